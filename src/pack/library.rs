@@ -1,0 +1,223 @@
+//! The library: the packs built into the program, and those of folders.
+
+use super::model::{Pack, Standing};
+use super::read::read_pack;
+use super::regions::{REGIONS, Region};
+use crate::source::{Complaint, Complaints, SourceText, suggest};
+use std::path::Path;
+use std::sync::OnceLock;
+
+static BUILT_IN: &[(&str, &str)] = include!(concat!(env!("OUT_DIR"), "/packs.rs"));
+
+/// The text of a pack and the id that its place gives it.
+#[derive(Clone, Debug)]
+pub struct PackText {
+    /// The id: `us-ne` for `rules/us/ne.yaml`.
+    pub id: String,
+    /// The text.
+    pub source: SourceText,
+}
+
+/// Packs, read when they are first asked for.
+#[derive(Debug, Default)]
+pub struct Library {
+    shelves: Vec<Shelf>,
+}
+
+#[derive(Debug)]
+struct Shelf {
+    id: String,
+    source: SourceText,
+    pack: OnceLock<Result<Pack, Complaints>>,
+}
+
+impl Library {
+    /// An empty library.
+    #[must_use]
+    pub fn empty() -> Library {
+        Library::default()
+    }
+
+    /// The packs built into the program.
+    #[must_use]
+    pub fn built_in() -> Library {
+        let mut library = Library::empty();
+        for (path, text) in BUILT_IN {
+            library.add(PackText {
+                id: id_of_path(path.trim_start_matches("rules/")),
+                source: SourceText::from_str(path, text),
+            });
+        }
+        library
+    }
+
+    /// Adds a pack; one of the same id gives way to it.
+    pub fn add(&mut self, text: PackText) {
+        self.shelves.retain(|s| s.id != text.id);
+        self.shelves.push(Shelf {
+            id: text.id,
+            source: text.source,
+            pack: OnceLock::new(),
+        });
+    }
+
+    /// Adds every `.yaml` file of a folder, or one file, by the id that it states.
+    ///
+    /// # Errors
+    /// What cannot be read, and packs that do not state an id.
+    pub fn add_path(&mut self, path: &Path) -> Result<(), Complaints> {
+        let mut texts = Vec::new();
+        pack_files(path, &mut texts)?;
+        if texts.is_empty() {
+            let message = format!("no pack in {}", path.display());
+            let help = "a pack is a `.yaml` file";
+            return Err(Complaints::new(vec![Complaint::bare("pack::no-pack", message).help(help)]));
+        }
+        for source in texts {
+            let pack = read_pack(&source)?;
+            self.shelves.retain(|s| s.id != pack.id.value);
+            self.shelves.push(Shelf {
+                id: pack.id.value.clone(),
+                source,
+                pack: OnceLock::from(Ok(pack)),
+            });
+        }
+        Ok(())
+    }
+
+    /// The ids, in order.
+    #[must_use]
+    pub fn ids(&self) -> Vec<&str> {
+        let mut ids: Vec<&str> = self.shelves.iter().map(|s| s.id.as_str()).collect();
+        ids.sort_unstable();
+        ids
+    }
+
+    /// The text of a pack.
+    #[must_use]
+    pub fn source(&self, id: &str) -> Option<&SourceText> {
+        self.shelves.iter().find(|s| s.id == id).map(|s| &s.source)
+    }
+
+    /// The pack of that id, read now if it was not before.
+    ///
+    /// # Errors
+    /// That there is none, or every complaint about its text.
+    pub fn pack(&self, id: &str) -> Result<&Pack, Complaints> {
+        let Some(shelf) = self.shelves.iter().find(|s| s.id == id) else {
+            let mut c = Complaint::bare("pack::no-pack", format!("there is no pack `{id}`"));
+            if let Some(near) = suggest::nearest(id, self.shelves.iter().map(|s| s.id.as_str())) {
+                c = c.help(format!("did you mean `{near}`?"));
+            }
+            return Err(Complaints::new(vec![c]));
+        };
+        shelf
+            .pack
+            .get_or_init(|| read_pack(&shelf.source))
+            .as_ref()
+            .map_err(Clone::clone)
+    }
+
+    /// Every pack.
+    ///
+    /// # Errors
+    /// The complaints about the first that cannot be read.
+    pub fn all(&self) -> Result<Vec<&Pack>, Complaints> {
+        self.ids().into_iter().map(|id| self.pack(id)).collect()
+    }
+
+    /// The packs of practice.
+    ///
+    /// # Errors
+    /// As [`Library::pack`].
+    pub fn practice(&self) -> Result<Vec<&Pack>, Complaints> {
+        let ids = self.ids().into_iter().filter(|id| self.may_be_practice(id));
+        let packs: Result<Vec<&Pack>, Complaints> = ids.map(|id| self.pack(id)).collect();
+        Ok(packs?.into_iter().filter(|p| p.standing == Standing::Practice).collect())
+    }
+
+    fn may_be_practice(&self, id: &str) -> bool {
+        // Reading every pack only to learn its standing would be waste; the text tells.
+        self.source(id).is_some_and(|s| s.text.contains("standing: practice"))
+    }
+
+    /// The packs that are the law of a region itself, without those that contain it.
+    ///
+    /// # Errors
+    /// As [`Library::pack`].
+    pub fn of_region(&self, code: &str) -> Result<Vec<&Pack>, Complaints> {
+        let line = format!("region: {code}");
+        let ids = self.ids().into_iter().filter(|id| self.source(id).is_some_and(|s| s.text.lines().any(|l| l.trim_end() == line)));
+        let packs: Result<Vec<&Pack>, Complaints> = ids.map(|id| self.pack(id)).collect();
+        let is_law = |p: &&Pack| {
+            p.standing == Standing::Law && p.region.as_ref().is_some_and(|r| r.value == code)
+        };
+        Ok(packs?.into_iter().filter(is_law).collect())
+    }
+
+    /// The regions that some pack covers, in the order of the list of regions.
+    #[must_use]
+    pub fn regions(&self) -> Vec<&'static Region> {
+        REGIONS
+            .iter()
+            .filter(|r| self.of_region(r.code).is_ok_and(|p| !p.is_empty()))
+            .collect()
+    }
+
+    /// A pack and all packs that it lies within or adopts from, the pack itself first.
+    ///
+    /// # Errors
+    /// As [`Library::pack`].
+    pub fn with_references(&self, roots: &[&str]) -> Result<Vec<&Pack>, Complaints> {
+        let mut out: Vec<&Pack> = Vec::new();
+        let mut wanted: Vec<String> = roots.iter().rev().map(|s| (*s).to_owned()).collect();
+        while let Some(id) = wanted.pop() {
+            if out.iter().any(|p| p.id.value == id) {
+                continue;
+            }
+            // A reference that leads nowhere is the compiler's to complain of, at its place.
+            if self.source(&id).is_none() && !roots.contains(&id.as_str()) {
+                continue;
+            }
+            let pack = self.pack(&id)?;
+            out.push(pack);
+            wanted.extend(pack.within.iter().map(|w| w.value.clone()));
+            wanted.extend(pack.adopts.iter().map(|a| a.pack.value.clone()));
+            wanted.extend(pack.terms_of_others());
+        }
+        Ok(out)
+    }
+}
+
+/// The id that a path below `rules/` gives: `us/ne.yaml` is `us-ne`.
+#[must_use]
+pub fn id_of_path(path: &str) -> String {
+    path.trim_end_matches(".yaml").replace(['/', '\\'], "-")
+}
+
+/// Reads the pack files at a path: the file itself, or those of a folder and its folders.
+///
+/// # Errors
+/// What cannot be read.
+pub fn pack_files(path: &Path, out: &mut Vec<SourceText>) -> Result<(), Complaints> {
+    if !path.is_dir() {
+        out.push(SourceText::read_path(path)?);
+        return Ok(());
+    }
+    let unreadable = |e: std::io::Error| {
+        let message = format!("cannot read the folder {}: {e}", path.display());
+        Complaints::new(vec![Complaint::bare("pack::folder", message)])
+    };
+    let mut entries = Vec::new();
+    for entry in std::fs::read_dir(path).map_err(unreadable)? {
+        entries.push(entry.map_err(unreadable)?.path());
+    }
+    entries.sort();
+    for entry in entries {
+        let is_pack = entry.extension().is_some_and(|e| e == "yaml" || e == "yml");
+        if is_pack || entry.is_dir() {
+            pack_files(&entry, out)?;
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,102 @@
+//! A rig file: read, checked, and turned into facts.
+
+mod facts_reader;
+mod literal;
+mod reader;
+mod schema;
+
+pub use facts_reader::read_facts;
+pub use literal::{members, read_days, read_known, read_year};
+pub use reader::{Reader, describe};
+pub use schema::{rig_schema, rig_validator};
+
+use crate::facts::FactSet;
+use crate::source::{self, Complaints, Node, SourceText, Span, check_schema, read_tree};
+use std::collections::BTreeMap;
+
+/// The format version that this program reads.
+pub const RIG_FORMAT: u32 = 1;
+
+/// What somebody has looked at: the id of a rule (or of one of its looks) and whether it is right.
+pub type Seen = BTreeMap<String, bool>;
+
+/// A rig as its file describes it.
+#[derive(Clone, Debug)]
+pub struct Rig {
+    /// The file.
+    pub source: SourceText,
+    /// Its name.
+    pub name: String,
+    /// The facts stated.
+    pub facts: FactSet,
+    /// The regions of the trip, each with its place in the file.
+    pub regions: Vec<(String, Span)>,
+    /// What was looked at.
+    pub seen: Seen,
+}
+
+/// Reads a rig file's text.
+///
+/// # Errors
+/// Every complaint about the text, each with its place.
+pub fn read_rig(source: &SourceText) -> Result<Rig, Complaints> {
+    let root = read_tree(source)?;
+    let mut r = Reader::new(source);
+    let rig = read_root(&mut r, &root);
+    let mut complaints = r.complaints;
+    source::add_unless_covered(&mut complaints, check_schema(source, &root, rig_validator()));
+    match rig {
+        Some(rig) if complaints.is_empty() => Ok(rig),
+        _ => Err(Complaints::new(complaints)),
+    }
+}
+
+fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
+    let map = r.map(root, "a rig file")?;
+    match map.get("rig") {
+        Some(node) => read_format(r, node),
+        None => r.error_help("rig::no-format", "the format version is missing", Span { start: root.span.start, end: root.span.start }, "here", "begin the file with `rig: 1`"),
+    }
+    let mut name = String::new();
+    let mut regions = Vec::new();
+    let mut seen = Seen::new();
+    let facts = read_facts(r, map, &mut |r, path, entry| {
+        match path {
+            "rig" => {}
+            "name" => name = r.text(&entry.value, "the rig's name").unwrap_or_default(),
+            "trip.regions" => regions = r.texts(&entry.value, "trip.regions").unwrap_or_default(),
+            "seen" => seen = read_seen(r, &entry.value),
+            _ => return false,
+        }
+        true
+    });
+    Some(Rig {
+        source: r.source.clone(),
+        name,
+        facts,
+        regions,
+        seen,
+    })
+}
+
+fn read_format(r: &mut Reader<'_>, node: &Node) {
+    let Some(text) = r.text(node, "the format version") else { return };
+    match text.parse::<u32>() {
+        Ok(RIG_FORMAT) => {}
+        Ok(newer) if newer > RIG_FORMAT => r.error_help("rig::newer-format", format!("this rig file has format {newer}"), node.span, "newer than this program", format!("this program reads format {RIG_FORMAT}; a version that reads format {newer} is needed")),
+        _ => r.error_help("rig::format", format!("`{text}` is no format version"), node.span, "not known", format!("write `rig: {RIG_FORMAT}`")),
+    }
+}
+
+/// Reads `seen`: rule ids with yes or no.
+pub fn read_seen(r: &mut Reader<'_>, node: &Node) -> Seen {
+    let mut seen = Seen::new();
+    if let Some(map) = r.map(node, "`seen`") {
+        for e in &map.entries {
+            if let Some(b) = r.yes_no(&e.value, &e.key.text) {
+                seen.insert(e.key.text.clone(), b);
+            }
+        }
+    }
+    seen
+}
