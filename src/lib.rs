@@ -1,4 +1,15 @@
-//! Pintle checks a towing rig against the rules of the places it will pass through.
+//! Pintle checks a towing rig against the rules of the places it will pass through, tells which
+//! rules apply and why, and cites the source of each.
+//!
+//! The rooms of the house, the lowest first: [`quantity`], [`source`], [`facts`], [`rig`],
+//! [`mechanics`], [`pack`], [`engine`]. Nothing lower knows what is above it.
 
+pub mod cli;
+pub mod engine;
+pub mod facts;
+pub mod mechanics;
+pub mod pack;
+pub mod proof;
 pub mod quantity;
+pub mod rig;
 pub mod source;

@@ -1,1 +1,7 @@
-fn main() {}
+//! The edge: arguments in, exit status out.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    pintle::cli::run(std::env::args_os())
+}

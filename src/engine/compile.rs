@@ -38,16 +38,16 @@ pub fn compile<'p>(packs: Vec<&'p Pack>) -> Result<Compiled<'p>, Complaints> {
     if complaints.is_empty() {
         Ok(Compiled { packs, program })
     } else {
-        Err(Complaints::new(complaints))
+        Err(Complaints(complaints))
     }
 }
 
-struct Compiler<'a, 'p> {
+struct Compiler<'a, 'p: 'a> {
     packs: &'a [&'p Pack],
     lower: Lower<'a, 'p>,
 }
 
-impl<'p> Compiler<'_, 'p> {
+impl<'a, 'p: 'a> Compiler<'a, 'p> {
     fn pack(&mut self, index: usize) {
         let pack = self.packs[index];
         self.unique(pack, "definition", pack.definitions.iter().map(|d| (&d.name.value, d.name.span)));
@@ -113,7 +113,7 @@ impl<'p> Compiler<'_, 'p> {
         });
     }
 
-    fn adoption(&mut self, index: usize, place: usize, adoption: &Adoption) {
+    fn adoption(&mut self, index: usize, place: usize, adoption: &'a Adoption) {
         let pack = self.packs[index];
         let Some(from) = self.find_pack(pack, &adoption.pack.value, adoption.pack.span) else {
             return;
@@ -155,7 +155,7 @@ impl<'p> Compiler<'_, 'p> {
         }
     }
 
-    fn adopted_rule(&mut self, index: usize, adoption: &Adoption, which: RuleFrom, from: usize, rule: &Rule) {
+    fn adopted_rule(&mut self, index: usize, adoption: &'a Adoption, which: RuleFrom, from: usize, rule: &Rule) {
         let id = format!("{}/{}/{}", self.packs[index].id.value, self.packs[from].id.value, rule.id.value);
         self.lower.begin(index, &id, rule.each);
         let here_when = self.lower.optional(adoption.when.as_ref());

@@ -6,11 +6,13 @@
 pub mod catalogue;
 mod date;
 mod kind;
+mod show;
 mod store;
 mod value;
 
 pub use catalogue::{Catalogue, catalogue};
 pub use date::{Day, format_day, parse_day, parse_days};
 pub use kind::{Choice, FactDef, FactId, Kind, Origin, Scope};
+pub use show::{show_members, show_value};
 pub use store::{FactSet, Item, ItemId, Known, Whence};
 pub use value::{Tri, Value};

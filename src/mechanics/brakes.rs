@@ -2,7 +2,7 @@
 
 use super::bench::{Bench, whole, zero};
 use crate::facts::{ItemId, Scope, Tri};
-use crate::quantity::{Exact, Interval};
+use crate::quantity::{Exact, Interval, Unit, format_interval};
 
 pub(super) fn work_out(b: &mut Bench<'_>) {
     let axles = b.items(Scope::Axle);
@@ -62,7 +62,7 @@ fn from_axles(b: &mut Bench<'_>, axles: &[ItemId]) {
 }
 
 fn from_whole(b: &mut Bench<'_>) {
-    let at_least_one = Interval::at_least_value(Exact::ONE);
+    let at_least_one = Interval::starting_at(Exact::ONE);
     match b.choice_of(ItemId::RIG, "trailer.brakes") {
         Some("none") => {
             b.put_yes("trailer.has_brakes", Tri::False, "no service brakes".to_owned(), &["trailer.brakes"]);
@@ -109,7 +109,7 @@ fn braked_against_wheels(b: &mut Bench<'_>) {
         }
         let most = b.number(total);
         let within = Interval::new(Some(Exact::ZERO), most.hi).unwrap_or(Interval::non_negative());
-        b.put(braked, within, None, format!("no more than there are ({})", crate::quantity::format_count(most)), &[total, "axle.wheels"]);
+        b.put(braked, within, None, format!("no more than there are ({})", format_interval(most, Unit::One)), &[total, "axle.wheels"]);
     }
     let (braked, wheels) = (b.number("trailer.braked_wheels"), b.number("trailer.wheels"));
     if b.is_known(ItemId::RIG, "trailer.wheels") && b.is_known(ItemId::RIG, "trailer.braked_wheels") && !b.facts.is_complete(Scope::Axle) {

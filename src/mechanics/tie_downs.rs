@@ -69,7 +69,7 @@ fn aggregate(b: &mut Bench<'_>, load: ItemId, tie_downs: &[ItemId]) {
         let times = if n.is_exact() == Some(Exact::ONE) {
             String::new()
         } else {
-            format!("{} × ", crate::quantity::format_count(n))
+            format!("{} × ", format_interval(n, Unit::One))
         };
         words.push(format!("{times}{word}{shown}"));
     }

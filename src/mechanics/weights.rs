@@ -2,7 +2,7 @@
 
 use super::bench::{Bench, zero};
 use crate::facts::{ItemId, Scope, Tri};
-use crate::quantity::{Interval, Unit};
+use crate::quantity::{Interval, Unit, format_interval};
 
 pub(super) fn work_out(b: &mut Bench<'_>) {
     load(b);
@@ -138,6 +138,6 @@ fn chains(b: &mut Bench<'_>) {
     }
     let unit = b.unit(&[each]);
     let total = b.number(each).mul(b.number(count));
-    let working = format!("{} × {}", crate::quantity::format_count(b.number(count)), b.show(ItemId::RIG, each, unit));
+    let working = format!("{} × {}", format_interval(b.number(count), Unit::One), b.show(ItemId::RIG, each, unit));
     b.put("trailer.safety_chains.total_strength", total, unit, working, &[each, count]);
 }

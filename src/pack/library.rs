@@ -3,7 +3,7 @@
 use super::model::{Pack, Standing};
 use super::read::read_pack;
 use super::regions::{REGIONS, Region};
-use crate::source::{Complaint, Complaints, SourceText, suggest};
+use crate::source::{Complaint, Complaints, SourceText, read_path, suggest};
 use std::path::Path;
 use std::sync::OnceLock;
 
@@ -71,7 +71,7 @@ impl Library {
         if texts.is_empty() {
             let message = format!("no pack in {}", path.display());
             let help = "a pack is a `.yaml` file";
-            return Err(Complaints::new(vec![Complaint::bare("pack::no-pack", message).help(help)]));
+            return Err(Complaints(vec![Complaint::error("pack::no-pack", message).help(help)]));
         }
         for source in texts {
             let pack = read_pack(&source)?;
@@ -105,11 +105,11 @@ impl Library {
     /// That there is none, or every complaint about its text.
     pub fn pack(&self, id: &str) -> Result<&Pack, Complaints> {
         let Some(shelf) = self.shelves.iter().find(|s| s.id == id) else {
-            let mut c = Complaint::bare("pack::no-pack", format!("there is no pack `{id}`"));
+            let mut c = Complaint::error("pack::no-pack", format!("there is no pack `{id}`"));
             if let Some(near) = suggest::nearest(id, self.shelves.iter().map(|s| s.id.as_str())) {
                 c = c.help(format!("did you mean `{near}`?"));
             }
-            return Err(Complaints::new(vec![c]));
+            return Err(Complaints(vec![c]));
         };
         shelf
             .pack
@@ -138,7 +138,7 @@ impl Library {
 
     fn may_be_practice(&self, id: &str) -> bool {
         // Reading every pack only to learn its standing would be waste; the text tells.
-        self.source(id).is_some_and(|s| s.text.contains("standing: practice"))
+        self.source(id).is_some_and(|s| s.text().contains("standing: practice"))
     }
 
     /// The packs that are the law of a region itself, without those that contain it.
@@ -147,7 +147,7 @@ impl Library {
     /// As [`Library::pack`].
     pub fn of_region(&self, code: &str) -> Result<Vec<&Pack>, Complaints> {
         let line = format!("region: {code}");
-        let ids = self.ids().into_iter().filter(|id| self.source(id).is_some_and(|s| s.text.lines().any(|l| l.trim_end() == line)));
+        let ids = self.ids().into_iter().filter(|id| self.source(id).is_some_and(|s| s.text().lines().any(|l| l.trim_end() == line)));
         let packs: Result<Vec<&Pack>, Complaints> = ids.map(|id| self.pack(id)).collect();
         let is_law = |p: &&Pack| {
             p.standing == Standing::Law && p.region.as_ref().is_some_and(|r| r.value == code)
@@ -201,12 +201,12 @@ pub fn id_of_path(path: &str) -> String {
 /// What cannot be read.
 pub fn pack_files(path: &Path, out: &mut Vec<SourceText>) -> Result<(), Complaints> {
     if !path.is_dir() {
-        out.push(SourceText::read_path(path)?);
+        out.push(read_path(path)?);
         return Ok(());
     }
     let unreadable = |e: std::io::Error| {
         let message = format!("cannot read the folder {}: {e}", path.display());
-        Complaints::new(vec![Complaint::bare("pack::folder", message)])
+        Complaints(vec![Complaint::error("pack::folder", message)])
     };
     let mut entries = Vec::new();
     for entry in std::fs::read_dir(path).map_err(unreadable)? {

@@ -10,7 +10,7 @@ mod schema;
 mod words;
 
 pub use amount::{amount_type, type_name};
-pub use library::{Library, PackText};
+pub use library::{Library, PackText, id_of_path, pack_files};
 pub use model::{
     Adoption, Amount, AmountKind, AmountType, Authority, Case, Condition, ConditionKind,
     Definition, LeftOut, Look, Pack, PackNote, Period, Rule, Source, Spanned, Standing,

@@ -9,7 +9,7 @@ use super::regions::{REGIONS, Region};
 use super::words::{Reading, Topic};
 use crate::facts::{Scope, parse_day};
 use crate::rig::Reader;
-use crate::source::{Complaints, Entry, Map, Node, SourceText, Span, Value, read_tree};
+use crate::source::{Complaints, Entry, Map, Node, SourceText, Span, Value, parse};
 use sha2::{Digest, Sha256};
 
 /// The format version of packs that this program reads.
@@ -23,7 +23,7 @@ pub const COMMON_PRACTICE: &str = "common practice, no source";
 /// # Errors
 /// Every complaint about the text, each with its place.
 pub fn read_pack(source: &SourceText) -> Result<Pack, Complaints> {
-    let root = read_tree(source)?;
+    let root = parse(source)?;
     read_pack_tree(source, &root)
 }
 
@@ -36,7 +36,7 @@ pub fn read_pack_tree(source: &SourceText, root: &Node) -> Result<Pack, Complain
     let pack = read_root(&mut r, root);
     match pack {
         Some(pack) if r.complaints.is_empty() => Ok(pack),
-        _ => Err(Complaints::new(r.complaints)),
+        _ => Err(Complaints(r.complaints)),
     }
 }
 
@@ -115,7 +115,7 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Pack> {
     let left_out = each_of(r, map, "left_out", read_left_out);
     Some(Pack {
         source: r.source.clone(),
-        sha256: hex(&Sha256::digest(r.source.text.as_bytes())),
+        sha256: hex(&Sha256::digest(r.source.text().as_bytes())),
         id: id?,
         version: version?,
         standing,

@@ -5,6 +5,7 @@ use super::regions::REGIONS;
 use super::words::{Comparison, Reading, Topic};
 use crate::facts::{Kind, Scope, catalogue};
 use serde_json::{Map, Value, json};
+use crate::source::Schema;
 use std::sync::OnceLock;
 
 /// The JSON Schema (2020-12) of a pack.
@@ -49,9 +50,9 @@ pub fn pack_schema() -> Value {
 
 /// The schema, compiled once.
 #[must_use]
-pub fn pack_validator() -> &'static jsonschema::Validator {
-    static ONE: OnceLock<jsonschema::Validator> = OnceLock::new();
-    ONE.get_or_init(|| jsonschema::validator_for(&pack_schema()).expect("the pack schema is a valid schema; a test holds it"))
+pub fn pack_validator() -> &'static Schema {
+    static ONE: OnceLock<Schema> = OnceLock::new();
+    ONE.get_or_init(|| Schema::new(pack_schema()).expect("the pack schema is a valid schema; a test holds it"))
 }
 
 fn conditions_by_name(description: &str) -> Value {

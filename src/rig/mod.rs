@@ -7,11 +7,11 @@ mod schema;
 
 pub use facts_reader::read_facts;
 pub use literal::{members, read_days, read_known, read_year};
-pub use reader::{Reader, describe};
+pub use reader::{Reader, add_unless_covered};
 pub use schema::{rig_schema, rig_validator};
 
 use crate::facts::FactSet;
-use crate::source::{self, Complaints, Node, SourceText, Span, check_schema, read_tree};
+use crate::source::{self, Complaints, Node, SourceText, Span, check_schema};
 use std::collections::BTreeMap;
 
 /// The format version that this program reads.
@@ -39,15 +39,15 @@ pub struct Rig {
 ///
 /// # Errors
 /// Every complaint about the text, each with its place.
-pub fn read_rig(source: &SourceText) -> Result<Rig, Complaints> {
-    let root = read_tree(source)?;
-    let mut r = Reader::new(source);
+pub fn read_rig(text: &SourceText) -> Result<Rig, Complaints> {
+    let root = source::parse(text)?;
+    let mut r = Reader::new(text);
     let rig = read_root(&mut r, &root);
     let mut complaints = r.complaints;
-    source::add_unless_covered(&mut complaints, check_schema(source, &root, rig_validator()));
+    add_unless_covered(&mut complaints, check_schema(text, &root, rig_validator()));
     match rig {
         Some(rig) if complaints.is_empty() => Ok(rig),
-        _ => Err(Complaints::new(complaints)),
+        _ => Err(Complaints(complaints)),
     }
 }
 
@@ -55,7 +55,7 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
     let map = r.map(root, "a rig file")?;
     match map.get("rig") {
         Some(node) => read_format(r, node),
-        None => r.error_help("rig::no-format", "the format version is missing", Span { start: root.span.start, end: root.span.start }, "here", "begin the file with `rig: 1`"),
+        None => r.error_help("rig::no-format", "the format version is missing", Span::point(root.span.start), "here", "begin the file with `rig: 1`"),
     }
     let mut name = String::new();
     let mut regions = Vec::new();

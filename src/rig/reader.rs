@@ -1,7 +1,7 @@
 //! Collects complaints while a file is read, so that several are told in one run.
 
 use crate::quantity::{Dimension, Measure, MeasureError, parse_measure};
-use crate::source::{Complaint, Map, Node, Scalar, SourceText, Span, Value, suggest};
+use crate::source::{Complaint, Complaints, Map, Node, Scalar, SourceText, Span, Value, suggest};
 
 /// A file being read, and what is wrong with it so far.
 pub struct Reader<'a> {
@@ -43,7 +43,7 @@ impl<'a> Reader<'a> {
         match &node.value {
             Value::Map(m) => Some(m),
             _ => {
-                self.error("read::not-a-mapping", format!("{what} must be a mapping"), node.span, format!("expected `key: value` lines, found {}", describe(node)));
+                self.error("read::not-a-mapping", format!("{what} must be a mapping"), node.span, format!("expected `key: value` lines, found {}", node.kind()));
                 None
             }
         }
@@ -54,7 +54,7 @@ impl<'a> Reader<'a> {
         match &node.value {
             Value::Seq(s) => Some(s),
             _ => {
-                self.error("read::not-a-list", format!("{what} must be a list"), node.span, format!("expected `- item` lines, found {}", describe(node)));
+                self.error("read::not-a-list", format!("{what} must be a list"), node.span, format!("expected `- item` lines, found {}", node.kind()));
                 None
             }
         }
@@ -65,7 +65,7 @@ impl<'a> Reader<'a> {
         match &node.value {
             Value::Scalar(s) if !s.text.trim().is_empty() => Some(s),
             _ => {
-                self.error("read::not-a-value", format!("{what} must be a single value"), node.span, format!("expected a value, found {}", describe(node)));
+                self.error("read::not-a-value", format!("{what} must be a single value"), node.span, format!("expected a value, found {}", node.kind()));
                 None
             }
         }
@@ -119,8 +119,8 @@ impl<'a> Reader<'a> {
     /// Notes why a quantity cannot be read, at the characters at fault.
     pub fn measure_error(&mut self, node: &Node, text: &str, error: &MeasureError, what: &str) {
         // Inside a plain scalar the offsets of the text are those of the file.
-        let slice = self.source.text.get(node.span.start..node.span.end);
-        let span = match slice.and_then(|s| s.find(text)) {
+        let slice = self.source.slice(node.span);
+        let span = match slice.find(text) {
             Some(offset) if !error.at.is_empty() => Span {
                 start: node.span.start + offset + error.at.start,
                 end: node.span.start + offset + error.at.end,
@@ -147,13 +147,13 @@ impl<'a> Reader<'a> {
     }
 }
 
-/// What a node is, for messages.
-#[must_use]
-pub fn describe(node: &Node) -> &'static str {
-    match &node.value {
-        Value::Null => "nothing",
-        Value::Scalar(_) => "a single value",
-        Value::Seq(_) => "a list",
-        Value::Map(_) => "a mapping",
+/// Adds complaints about places that nothing was said of yet.
+pub fn add_unless_covered(complaints: &mut Vec<Complaint>, more: Complaints) {
+    let covered: Vec<Span> = complaints.iter().filter_map(Complaint::span).collect();
+    let touches = |a: Span, b: Span| a.start <= b.end && b.start <= a.end;
+    for c in more.0 {
+        if !c.span().is_some_and(|s| covered.iter().any(|o| touches(s, *o))) {
+            complaints.push(c);
+        }
     }
 }

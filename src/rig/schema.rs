@@ -4,6 +4,7 @@ use super::RIG_FORMAT;
 use crate::facts::{FactDef, Kind, Origin, Scope, catalogue};
 use crate::quantity::Dimension;
 use serde_json::{Map, Value, json};
+use crate::source::Schema;
 use std::sync::OnceLock;
 
 /// The JSON Schema (2020-12) of a rig file.
@@ -36,9 +37,9 @@ pub fn rig_schema() -> Value {
 
 /// The schema, compiled once.
 #[must_use]
-pub fn rig_validator() -> &'static jsonschema::Validator {
-    static ONE: OnceLock<jsonschema::Validator> = OnceLock::new();
-    ONE.get_or_init(|| jsonschema::validator_for(&rig_schema()).expect("the rig schema is a valid schema; a test holds it"))
+pub fn rig_validator() -> &'static Schema {
+    static ONE: OnceLock<Schema> = OnceLock::new();
+    ONE.get_or_init(|| Schema::new(rig_schema()).expect("the rig schema is a valid schema; a test holds it"))
 }
 
 /// The properties of everything of a scope whose name begins with a prefix.
