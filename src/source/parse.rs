@@ -20,8 +20,9 @@ use serde_yaml::granit_parser::{self, Event, Parser, ScalarStyle, StructureStyle
 
 /// How deep lists and mappings may be nested.
 pub const MAX_DEPTH: usize = 64;
-/// How many values and keys a text may hold, aliases counted out in full.
-pub const MAX_NODES: usize = 400_000;
+/// How many values and keys a text may hold, aliases counted out in full. Far more than anybody writes
+/// by hand; what it bounds most is the errors that a schema check of as many wrong values holds at once.
+pub const MAX_NODES: usize = 100_000;
 /// How many bytes of text the copies made for aliases may hold together.
 pub const MAX_COPIED_BYTES: usize = 8 * 1024 * 1024;
 /// After how many complaints a text is read no further.
