@@ -245,6 +245,19 @@ fn many_are_cut_off_and_counted() {
 }
 
 #[test]
+fn items_that_are_equal_in_another_way_are_found() {
+    let schema = Schema::new(json!({"uniqueItems": true})).expect("a valid schema");
+    for text in ["[{a: 1, b: 2}, {b: 2, a: 1}]", "[1, 1.0]"] {
+        let source = SourceText::from_str("t", text);
+        let root = parse(&source).unwrap_or_else(|c| panic!("{c}"));
+        let complaints = check_schema(&source, &root, &schema);
+        let codes: Vec<&str> = complaints.iter().map(|c| c.code).collect();
+        assert_eq!(codes, ["schema::repeated"], "{text}");
+        assert!(complaints.iter().all(|c| c.span().is_some()));
+    }
+}
+
+#[test]
 fn an_invalid_schema_is_refused() {
     assert!(Schema::new(json!({"type": "wood"})).is_err());
 }

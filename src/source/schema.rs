@@ -12,7 +12,7 @@ use super::tree::Node;
 use super::{schema_lookup as lookup, schema_words as words};
 use jsonschema::{ValidationError, Validator, error::ValidationErrorKind as Kind};
 use serde_json::Value as Json;
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 /// How many complaints of one text are shown.
 pub const MAX_COMPLAINTS: usize = 50;
@@ -20,6 +20,8 @@ pub const MAX_COMPLAINTS: usize = 50;
 const MAX_WORDED: usize = 400;
 /// How many names or choices a help lists.
 const LISTED: usize = 24;
+/// In a mapping with more entries than this, names already given are suggested as well.
+const LARGE_MAP: usize = 1_000;
 
 /// A JSON Schema, compiled once.
 #[derive(Debug)]
@@ -167,7 +169,7 @@ impl Checker<'_> {
         let free: Vec<&str> = allowed
             .iter()
             .map(String::as_str)
-            .filter(|name| map.is_none_or(|map| map.get(name).is_none()))
+            .filter(|name| map.is_none_or(|map| map.len() > LARGE_MAP || map.get(name).is_none()))
             .collect();
         let meant = suggest::nearest(name, free.iter().copied());
         let listed = lookup::list(&free, LISTED);
@@ -210,23 +212,21 @@ impl Checker<'_> {
     fn repeated(&mut self, pointer: &str) {
         let (key, node) = self.place(pointer);
         let name = key.unwrap_or_else(|| "the list".to_owned());
-        let mut seen: Vec<(Json, Span)> = Vec::new();
-        let mut complaint = Complaint::error(
-            "schema::repeated",
-            format!("{name} names the same item twice"),
-        );
-        for item in node.as_seq().unwrap_or_default() {
-            let json = item.to_json();
-            match seen.iter().find(|(other, _)| *other == json) {
-                Some(&(_, first)) => {
-                    complaint = complaint
-                        .at(self.source, item.span, "again here")
-                        .also(first, "first here");
-                    break;
-                }
-                None => seen.push((json, item.span)),
-            }
-        }
+        let mut first: HashMap<Json, Span> = HashMap::new();
+        let twice = node.as_seq().unwrap_or_default().iter().find_map(|item| {
+            first
+                .insert(item.to_json(), item.span)
+                .map(|first| (first, item.span))
+        });
+        let message = format!("{name} names the same item twice");
+        let complaint = Complaint::error("schema::repeated", message);
+        let complaint = match twice {
+            Some((first, again)) => complaint
+                .at(self.source, again, "again here")
+                .also(first, "first here"),
+            // Equal only as numbers, such as 1 and 1.0.
+            None => complaint.at(self.source, node.span, "in this list"),
+        };
         self.found.push(complaint);
     }
 
