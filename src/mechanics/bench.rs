@@ -84,7 +84,8 @@ impl<'a> Bench<'a> {
 
     /// Whether anything was stated or worked out of a fact.
     pub fn is_known(&self, item: ItemId, name: &str) -> bool {
-        self.known_of(item, name).is_some_and(|k| k.whence != Whence::Missing)
+        self.known_of(item, name)
+            .is_some_and(|k| k.whence != Whence::Missing)
     }
 
     /// The items of a scope.
@@ -96,12 +97,17 @@ impl<'a> Bench<'a> {
 
     /// The name of an item.
     pub fn name(&self, item: ItemId) -> &str {
-        self.facts.items(item.scope).get(item.index).map_or("", |i| i.name.as_str())
+        self.facts
+            .items(item.scope)
+            .get(item.index)
+            .map_or("", |i| i.name.as_str())
     }
 
     /// The unit that a person used for a fact, or else for any of these.
     pub fn unit(&self, names: &[&str]) -> Option<Unit> {
-        names.iter().find_map(|n| self.known_of(ItemId::RIG, n).and_then(|k| k.unit))
+        names
+            .iter()
+            .find_map(|n| self.known_of(ItemId::RIG, n).and_then(|k| k.unit))
     }
 
     /// A number in words: "empty 1,650 lb", in the unit it was written in.
@@ -115,18 +121,93 @@ impl<'a> Bench<'a> {
         }
     }
 
+    /// The range of a number of an item, if anything is known of it.
+    pub fn known_number(&self, item: ItemId, name: &str) -> Option<Interval> {
+        self.is_known(item, name)
+            .then(|| self.number_of(item, name))
+    }
+
+    /// Whether a fact of an item was stated.
+    pub fn is_stated(&self, item: ItemId, name: &str) -> bool {
+        self.known_of(item, name)
+            .is_some_and(|k| matches!(k.whence, Whence::Stated { .. }))
+    }
+
+    /// The unit that a person used for a fact of an item.
+    pub fn unit_of(&self, item: ItemId, name: &str) -> Option<Unit> {
+        self.known_of(item, name).and_then(|k| k.unit)
+    }
+
+    /// The unit that a person used for a fact of any item of its scope.
+    pub fn unit_in(&self, name: &str) -> Option<Unit> {
+        let scope = catalogue().def(fact(name)).scope;
+        let items = 0..self.facts.items(scope).len();
+        items
+            .into_iter()
+            .find_map(|index| self.unit_of(ItemId { scope, index }, name))
+    }
+
+    /// The unit that a person used for most weights of the rig; pounds when there are none.
+    pub fn mass_unit(&self) -> Unit {
+        let names = [
+            "trailer.gross_weight",
+            "trailer.empty_weight",
+            "trailer.gvwr",
+            "trailer.tongue_weight",
+            "tow_vehicle.gvwr",
+        ];
+        self.unit(&names)
+            .or_else(|| self.unit_in("load.weight"))
+            .unwrap_or(Unit::Pound)
+    }
+
+    /// Sets a number of an item, worked out from the facts named in `from`.
+    pub fn put_number(
+        &mut self,
+        item: ItemId,
+        name: &str,
+        value: Interval,
+        unit: Unit,
+        working: String,
+        from: &[&str],
+    ) {
+        self.put_of(item, name, Value::Number(value), Some(unit), working, from);
+    }
+
     /// Sets a number of the rig, worked out from the facts named in `from`.
-    pub fn put(&mut self, name: &str, value: Interval, unit: Option<Unit>, working: String, from: &[&str]) {
+    pub fn put(
+        &mut self,
+        name: &str,
+        value: Interval,
+        unit: Option<Unit>,
+        working: String,
+        from: &[&str],
+    ) {
         self.put_of(ItemId::RIG, name, Value::Number(value), unit, working, from);
     }
 
     /// Sets a yes/no of the rig.
     pub fn put_yes(&mut self, name: &str, value: Tri, working: String, from: &[&str]) {
-        self.put_of(ItemId::RIG, name, Value::from_tri(value), None, working, from);
+        self.put_of(
+            ItemId::RIG,
+            name,
+            Value::from_tri(value),
+            None,
+            working,
+            from,
+        );
     }
 
     /// Sets a fact of an item, unless it was stated; a stated one must agree.
-    pub fn put_of(&mut self, item: ItemId, name: &str, value: Value, unit: Option<Unit>, working: String, from: &[&str]) {
+    pub fn put_of(
+        &mut self,
+        item: ItemId,
+        name: &str,
+        value: Value,
+        unit: Option<Unit>,
+        working: String,
+        from: &[&str],
+    ) {
         let id = fact(name);
         let def = catalogue().def(id);
         if value == Value::missing(&def.kind) {
@@ -204,4 +285,14 @@ pub(super) fn zero() -> Interval {
 /// A whole number, exactly.
 pub(super) fn whole(n: usize) -> Interval {
     Interval::exactly(Exact::from_int(i64::try_from(n).unwrap_or(i64::MAX)))
+}
+
+/// The parts of a sum in words: the first dozen, then how many more there are.
+pub(super) fn joined(words: &[String], between: &str) -> String {
+    const MOST: usize = 12;
+    let shown = words.get(..MOST).unwrap_or(words).join(between);
+    match words.len().checked_sub(MOST) {
+        Some(more) if more > 0 => format!("{shown}{between}{more} more"),
+        _ => shown,
+    }
 }

@@ -1,8 +1,10 @@
 //! The catalogue: one entry a fact. Everything that names facts is made from it.
 
+mod balance;
 mod choices;
 mod lamps;
 mod load;
+mod ratings;
 mod rig;
 mod trailer;
 mod tyres;
@@ -58,6 +60,8 @@ const SECTIONS: &[(Scope, &[Entry])] = &[
     (Scope::Rig, rig::RIG),
     (Scope::Rig, vehicle::VEHICLE),
     (Scope::Rig, trailer::TRAILER),
+    (Scope::Rig, balance::BALANCE),
+    (Scope::Rig, ratings::RATINGS),
     (Scope::Rig, lamps::LAMPS),
     (Scope::Rig, load::LOADING),
     (Scope::Load, load::LOAD),
