@@ -197,7 +197,7 @@ struct Term {
 /// The greatest or least mean when each weight is at one of its ends.
 fn extreme(num: Exact, den: Exact, terms: &[Term], greatest: bool) -> Option<Exact> {
     let mut order: Vec<&Term> = terms.iter().collect();
-    order.sort_by(|a, b| a.value.cmp(&b.value));
+    order.sort_by_key(|t| t.value);
     if greatest {
         order.reverse();
     }

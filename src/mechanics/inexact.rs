@@ -41,15 +41,13 @@ pub(super) fn sin_deg(angle: Interval) -> Interval {
     }
 }
 
-/// The cosine of an angle in degrees; from −1 to 1 for any angle beyond a right angle.
+/// The cosine of an angle in degrees; from 0 to 1 for any angle beyond a right angle, as angles
+/// between a tie-down and something else are taken as the acute ones.
 pub(super) fn cos_deg(angle: Interval) -> Interval {
     let rest = |x: Exact| Exact::from_int(90).checked_sub(x).unwrap_or(Exact::ZERO);
     match right_angle(angle) {
         Some((lo, hi)) => unit(sine(rest(hi)).lo, sine(rest(lo)).hi),
-        None => Interval {
-            lo: Some(Exact::ONE.neg()),
-            hi: Some(Exact::ONE),
-        },
+        None => unit(None, None),
     }
 }
 

@@ -165,7 +165,15 @@ fn share_of(held: Interval, need: Interval) -> Interval {
     if need.hi.is_some_and(|hi| hi <= Exact::ZERO) {
         return Interval::starting_at(Exact::ONE);
     }
-    held.div(need).max(zero())
+    let share = held.div(need).max(zero());
+    if need.lo.is_none_or(|lo| lo <= Exact::ZERO) {
+        // The need may be nothing, and then it is held.
+        return Interval {
+            lo: share.lo.map(|lo| lo.min(Exact::ONE)),
+            hi: None,
+        };
+    }
+    share
 }
 
 /// The better of two ways to hold; where both are at work, or others besides, it may be more.
@@ -277,7 +285,10 @@ fn sliding(b: &mut Bench<'_>, tied: &Tied, way: &Way) {
         let needed = if need.hi == Some(Exact::ZERO) {
             zero()
         } else {
-            need.div(weakest).max(zero()).ceil()
+            let least = need.div(weakest).max(zero()).ceil();
+            // One by a path that is not stated may be a weaker one.
+            let hi = least.hi.filter(|_| !tied.other);
+            Interval { lo: least.lo, hi }
         };
         let working = format!("{head}; {} ÷ {} each", show(need), show(weakest));
         b.put_of(

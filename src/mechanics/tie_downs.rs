@@ -154,7 +154,7 @@ fn default_of(b: &mut Bench<'_>, t: ItemId) {
 /// there is no marking.
 fn marked(b: &Bench<'_>, t: ItemId) -> Tri {
     match b.yes_of(t, "tie_down.marked") {
-        Tri::Unknown if b.is_known(t, LIMIT) => Tri::True,
+        Tri::Unknown if b.is_known(t, LIMIT) && !b.is_known(t, "tie_down.marked") => Tri::True,
         other => other,
     }
 }

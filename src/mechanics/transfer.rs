@@ -34,7 +34,7 @@ impl Transfer {
     /// What is moved to the trailer's axles, as far as it is stated.
     pub fn to_trailer_stated(b: &Bench<'_>) -> Interval {
         match fitted(b) {
-            Tri::False if !b.is_stated(ItemId::RIG, TRAILER) => zero(),
+            Tri::False => zero(),
             _ => b.number(TRAILER),
         }
     }
@@ -43,16 +43,8 @@ impl Transfer {
     pub fn read(b: &mut Bench<'_>, g: &Geometry) -> Transfer {
         if fitted(b) == Tri::False {
             for name in [FRONT, TRAILER] {
-                if !b.is_stated(ItemId::RIG, name) {
-                    let unit = b.mass_unit();
-                    b.put(
-                        name,
-                        zero(),
-                        Some(unit),
-                        "no weight-distributing hitch".to_owned(),
-                        &[FITTED],
-                    );
-                }
+                let (unit, no) = (b.mass_unit(), "no weight-distributing hitch");
+                b.put(name, zero(), Some(unit), no.to_owned(), &[FITTED]);
             }
         }
         let wheelbase = b.known_number(ItemId::RIG, "tow_vehicle.wheelbase");

@@ -1,6 +1,6 @@
 //! Tyres: load capacity against the axle's share, rated speed, pressure of the load range, age.
 
-use super::bench::{Bench, Conflict, fact, zero};
+use super::bench::{Bench, Conflict, fact, whole, zero};
 use super::brakes::wheels_on;
 use super::ratings::used_of;
 use super::tyre_tables::{ST_PRESSURES, load_index, load_range_pressure, st_row, symbol_speed};
@@ -108,7 +108,7 @@ fn age(b: &mut Bench<'_>, tyre: ItemId) {
         });
         return;
     }
-    if b.is_known(ItemId::RIG, "trip.on") {
+    if b.is_known(ItemId::RIG, "trip.on") && !b.is_stated(tyre, "tyre.age") {
         b.put_number(
             tyre,
             "tyre.age",
@@ -120,22 +120,29 @@ fn age(b: &mut Bench<'_>, tyre: ItemId) {
     }
 }
 
-/// The axles that a tyre entry may stand on: the one stated, else all.
-fn axles_of(b: &Bench<'_>, tyre: ItemId) -> Vec<ItemId> {
+/// The axles that a tyre entry may stand on: the one stated, else all. There must be such an axle.
+fn axles_of(b: &mut Bench<'_>, tyre: ItemId) -> Vec<ItemId> {
     let axles = b.items(Scope::Axle);
     if !b.facts.is_complete(Scope::Axle) {
         return Vec::new();
     }
-    match b.known_number(tyre, "tyre.axle").and_then(|n| n.is_exact()) {
-        Some(n) => {
-            let one = |a: &ItemId| {
-                Exact::from_int(i64::try_from(a.index).unwrap_or(i64::MAX)).checked_add(Exact::ONE)
-                    == Some(n)
-            };
-            axles.into_iter().filter(one).collect()
-        }
-        None => axles,
+    let Some(stated) = b.known_number(tyre, "tyre.axle") else {
+        return axles;
+    };
+    let there = Interval::new(Some(Exact::ONE), whole(axles.len()).hi);
+    if let Some(there) = there {
+        let value = Value::Number(there);
+        let working = "the axles listed".to_owned();
+        b.put_of(tyre, "tyre.axle", value, None, working, &["axle.rating"]);
     }
+    axles
+        .into_iter()
+        .filter(|a| {
+            whole(a.index.saturating_add(1))
+                .is_exact()
+                .is_some_and(|n| stated.contains(n))
+        })
+        .collect()
 }
 
 /// The load of an index; a range between two of them when the index is a range.

@@ -16,7 +16,7 @@ pub(super) const TYRE: &[Entry] = &[
     stated("tyre.speed_symbol", Kind::Choice(choices::SPEED_SYMBOLS), "speed symbol", "the speed symbol marked on the sidewall"),
     stated("tyre.tread_depth", LENGTH, "tread depth", "the least depth of a major tread groove"),
     stated("tyre.date_code", Kind::Text, "date code", "the last digits of the DOT number: week and year of making"),
-    worked_out("tyre.age", TIME, "age of the tyre", "from the week of making to the day of the check"),
+    either("tyre.age", TIME, "age of the tyre", "from the week of making to the day of the check"),
     stated("tyre.axle", COUNT, "axle that it is on", "the trailer axle that carries it, counted from the front; left out when the entry stands for tyres on all axles"),
     stated("tyre.size", Kind::Text, "size", "the size on the sidewall, such as ST225/75R15"),
     stated("tyre.load_range", Kind::Choice(choices::LOAD_RANGES), "load range", "the load range letter on the sidewall"),
