@@ -27,7 +27,7 @@ enum Command {
 }
 
 #[derive(Subcommand)]
-enum Packs { Check { paths: Vec<PathBuf> } }
+enum Packs { Check { paths: Vec<PathBuf> }, Prove { paths: Vec<PathBuf> } }
 
 /// Runs the program.
 pub fn run(args: impl Iterator<Item = OsString>) -> ExitCode {
@@ -35,7 +35,8 @@ pub fn run(args: impl Iterator<Item = OsString>) -> ExitCode {
     let result = match args.command {
         Command::Check { rig, regions, on, all } => check(&rig, &regions, on, all),
         Command::Facts { word } => facts(word),
-        Command::Packs(Packs::Check { paths }) => packs_check(&paths),
+        Command::Packs(Packs::Check { paths }) => packs_check(&paths, false),
+        Command::Packs(Packs::Prove { paths }) => packs_check(&paths, true),
     };
     match result {
         Ok(code) => code,
@@ -73,7 +74,7 @@ fn facts(word: Option<String>) -> Result<ExitCode, Complaints> {
     Ok(ExitCode::SUCCESS)
 }
 
-fn packs_check(paths: &[PathBuf]) -> Result<ExitCode, Complaints> {
+fn packs_check(paths: &[PathBuf], prove: bool) -> Result<ExitCode, Complaints> {
     let mut library = Library::built_in();
     let mut ids = Vec::new();
     for path in paths {
@@ -94,6 +95,11 @@ fn packs_check(paths: &[PathBuf]) -> Result<ExitCode, Complaints> {
         if ids.contains(&pack.id.value) {
             let (n, complaints) = check_cases(&compiled, i);
             println!("{}: {} rules, {n} cases, {} wrong", pack.id.value, pack.rules.len(), complaints.len());
+            if prove && complaints.is_empty() {
+                let proof = crate::proof::prove(&compiled, i);
+                println!("    {} slips, {} equivalent, {} not noticed", proof.slips(), proof.equivalent, proof.survivors.len());
+                all.extend(proof.survivors);
+            }
             all.extend(complaints);
         }
     }

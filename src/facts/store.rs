@@ -216,4 +216,15 @@ impl FactSet {
             None => false,
         }
     }
+
+    /// Makes a fact of an item missing again.
+    pub fn forget(&mut self, item: ItemId, fact: FactId) {
+        let known = Known {
+            value: Value::missing(&catalogue().def(fact).kind),
+            whence: Whence::Missing,
+            unit: None,
+            written: None,
+        };
+        self.set(item, fact, known);
+    }
 }

@@ -1,0 +1,183 @@
+//! A rig that tells a slip from the rule: near one of the cases, or anywhere in the space of rigs
+//! that the rule can tell apart.
+
+use super::cases::PreparedCase;
+use super::given::given;
+use super::mutants::{Change, Slip};
+use super::space::{Space, blank_rig, set};
+use crate::engine::{Outcome, Program, RuleCode, outcome};
+use crate::facts::{Day, FactSet, Whence, catalogue};
+use crate::mechanics::work_out;
+use std::collections::BTreeMap;
+
+/// How many rigs are tried before the search is given up.
+const CAP: usize = 60_000;
+
+/// What the search came to.
+#[derive(Clone, Debug)]
+pub enum Verdict {
+    /// A rig whose outcome the slip changes, as a case would give it.
+    Witness {
+        /// The facts.
+        given: String,
+        /// The day.
+        on: Option<Day>,
+        /// The rule, by its place in the program.
+        rule: usize,
+    },
+    /// No rig that the rules can tell apart comes out otherwise.
+    Equivalent,
+    /// Neither was found.
+    Open,
+}
+
+/// Looks for a rig on which the slip changes an outcome.
+#[must_use]
+pub fn find_witness(before: &Program, after: &Program, slip: &Slip, cases: &BTreeMap<usize, Vec<&PreparedCase>>) -> Verdict {
+    if let Change::Period(_, which, ..) = &slip.change {
+        return date_witness(before, after, slip, *which, cases);
+    }
+    let mut complete = true;
+    for index in &slip.rules {
+        let (Some(old), Some(new)) = (before.rules.get(*index), after.rules.get(*index)) else {
+            continue;
+        };
+        let space = Space::of(&[before, after], &[old]);
+        let pair = Pair {
+            before,
+            after,
+            old,
+            new,
+            space: &space,
+        };
+        let own = cases.get(index).map_or(&[][..], Vec::as_slice);
+        let found = pair.near(own).or_else(|| pair.anywhere());
+        if let Some(facts) = found {
+            return Verdict::Witness {
+                given: given(&facts),
+                on: None,
+                rule: *index,
+            };
+        }
+        complete &= space.complete && space.size(CAP) <= CAP;
+    }
+    if complete { Verdict::Equivalent } else { Verdict::Open }
+}
+
+fn date_witness(before: &Program, after: &Program, slip: &Slip, which: usize, cases: &BTreeMap<usize, Vec<&PreparedCase>>) -> Verdict {
+    for index in &slip.rules {
+        let (Some(old), Some(new)) = (before.rules.get(*index), after.rules.get(*index)) else {
+            continue;
+        };
+        let ends = [&old.periods[which], &new.periods[which]];
+        let days = ends.iter().flat_map(|p| [p.from, p.until]).flatten().flat_map(|d| [d - 1, d, d + 1]);
+        for day in days {
+            for case in cases.get(index).into_iter().flatten() {
+                let a = outcome(before, old, &case.facts, &case.looks, Some(day));
+                let b = outcome(after, new, &case.facts, &case.looks, Some(day));
+                if a != b {
+                    return Verdict::Witness {
+                        given: given(&case.facts),
+                        on: Some(day),
+                        rule: *index,
+                    };
+                }
+            }
+        }
+    }
+    Verdict::Open
+}
+
+struct Pair<'a> {
+    before: &'a Program,
+    after: &'a Program,
+    old: &'a RuleCode,
+    new: &'a RuleCode,
+    space: &'a Space,
+}
+
+impl Pair<'_> {
+    fn outcomes(&self, facts: &FactSet, looks: &[Option<bool>]) -> (Outcome, Outcome) {
+        (
+            outcome(self.before, self.old, facts, looks, None),
+            outcome(self.after, self.new, facts, looks, None),
+        )
+    }
+
+    fn differs(&self, facts: &FactSet, looks: &[Option<bool>]) -> bool {
+        let (a, b) = self.outcomes(facts, looks);
+        a != b
+    }
+
+    /// Whether the rig can exist, and comes out otherwise once all is worked out.
+    fn holds_up(&self, facts: &FactSet, looks: &[Option<bool>]) -> bool {
+        let mut worked = facts.clone();
+        work_out(&mut worked, None).is_empty() && self.differs(&worked, looks)
+    }
+
+    /// Tries each case with one or two facts changed.
+    fn near(&self, cases: &[&PreparedCase]) -> Option<FactSet> {
+        for case in cases {
+            let stated = stated_only(&case.facts);
+            for (fact, values) in &self.space.axes {
+                for value in values {
+                    let mut facts = stated.clone();
+                    set(&mut facts, *fact, *value);
+                    if self.holds_up(&facts, &case.looks) {
+                        return Some(facts);
+                    }
+                }
+            }
+        }
+        None
+    }
+
+    /// Goes through the whole space, or as much of it as the cap allows.
+    fn anywhere(&self) -> Option<FactSet> {
+        let looks = vec![Some(true); self.before.looks.len()];
+        let mut facts = blank_rig(self.old.each);
+        let mut at = vec![0usize; self.space.axes.len()];
+        for (fact, values) in &self.space.axes {
+            set(&mut facts, *fact, *values.first()?);
+        }
+        for _ in 0..=CAP {
+            if self.differs(&facts, &looks) && self.holds_up(&facts, &looks) {
+                return Some(facts);
+            }
+            // Count on, like an odometer.
+            let mut axis = 0;
+            loop {
+                let (fact, values) = self.space.axes.get(axis)?;
+                let place = at.get_mut(axis)?;
+                *place += 1;
+                if let Some(value) = values.get(*place) {
+                    set(&mut facts, *fact, *value);
+                    break;
+                }
+                *place = 0;
+                set(&mut facts, *fact, *values.first()?);
+                axis += 1;
+            }
+        }
+        None
+    }
+}
+
+/// The rig with only what was stated.
+fn stated_only(facts: &FactSet) -> FactSet {
+    let mut out = facts.clone();
+    for (id, def) in catalogue().all() {
+        for index in 0..facts.items(def.scope).len() {
+            let item = crate::facts::ItemId {
+                scope: def.scope,
+                index,
+            };
+            if let Some(k) = facts.known(item, id)
+                && matches!(k.whence, Whence::WorkedOut(_))
+            {
+                out.forget(item, id);
+            }
+        }
+    }
+    out
+}
