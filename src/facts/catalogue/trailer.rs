@@ -21,6 +21,7 @@ pub(super) const TRAILER: &[Entry] = &[
     either("trailer.built", Kind::Date, "build date of the trailer", "the day, month or year in which it was made"),
     stated("trailer.sold_new_in", Kind::Choice(places::PLACES), "place of first sale", "the state or province in which it was sold as new"),
     stated("trailer.registered_in", Kind::Choice(places::PLACES), "place of registration", "the state or province in which it is registered"),
+    stated("trailer.horses", COUNT, "horses it has room for", "how many horses a horse trailer has room for"),
     stated("trailer.antique", Kind::YesNo, "antique", "it is registered or plated as an antique, historic or classic vehicle"),
     stated("trailer.first_registered", Kind::Date, "first registration", "the day on which the trailer was first registered anywhere"),
     stated("trailer.homemade", Kind::YesNo, "home-made", "built or rebuilt by somebody who is not a maker of trailers"),
