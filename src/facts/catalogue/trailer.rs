@@ -58,6 +58,7 @@ pub(super) const TRAILER: &[Entry] = &[
     stated("trailer.coupler.rating", MASS, "coupler rating", "the heaviest trailer marked on the coupler"),
     stated("trailer.coupler.ball_size", LENGTH, "coupler ball size", "the ball diameter marked on the coupler"),
     stated("trailer.coupler.locked", Kind::YesNo, "coupler locked", "latch or lock closed and pinned so that it cannot open by itself"),
+    stated("trailer.coupler.has_lock", Kind::YesNo, "coupler with a lock", "the coupler or pintle hook has a locking device, whether closed or not"),
     stated("trailer.drawbar_length", LENGTH, "length of the connection", "from the towing vehicle to the trailer: drawbar, chain, rope or cable"),
     stated("trailer.connection_flag_colour", Kind::Choice(choices::FLAG_COLOURS), "colour of the flag on the connection", "the colour of the flag on a chain, rope or cable connection"),
     stated("trailer.connection_flag", LENGTH, "flag on the connection", "the shorter side of the flag on a chain, rope or cable connection; 0 in when there is none"),
