@@ -83,6 +83,7 @@ pub(super) const TRAILER: &[Entry] = &[
     stated("trailer.label", Kind::YesNo, "rating label", "it carries the maker's label with GVWR and axle ratings"),
     stated("trailer.fenders", Kind::YesNo, "fenders", "its wheels have fenders or mudguards"),
     stated("trailer.mudflaps", Kind::YesNo, "mud flaps", "it has mud flaps or splash guards behind the rear wheels"),
+    stated("trailer.anchor_points", COUNT, "anchor points", "how many points made for tie-downs the deck or frame has"),
     stated("trailer.rear_guard", Kind::YesNo, "rear impact guard", "it has a rear impact guard (underride guard)"),
     stated("trailer.slow_vehicle_emblem", Kind::YesNo, "slow-moving vehicle emblem", "it shows the triangle for slow-moving vehicles"),
     stated("trailer.pneumatic_tyres", Kind::YesNo, "pneumatic tyres", "it runs on tyres filled with air"),
