@@ -90,6 +90,9 @@ pub(super) const TRAILER: &[Entry] = &[
     stated("trailer.studded_tyres", Kind::YesNo, "studded tyres", "it runs on tyres with studs"),
     stated("trailer.loaded", Kind::YesNo, "trailer loaded", "it carries a load"),
     stated("trailer.retread_tyres", Kind::YesNo, "retreaded tyres", "one or more of its tyres are retreaded"),
+    stated("trailer.bearing_service_age", TIME, "time since bearing service", "how long ago the wheel bearings were cleaned and packed, or as the maker asks"),
+    stated("trailer.bearing_service_distance", LENGTH, "distance since bearing service", "how far the trailer has been towed since its wheel bearings were serviced"),
+    stated("trailer.brake_adjustment_distance", LENGTH, "distance since brake adjustment", "how far the trailer has been towed since its drum brakes were adjusted"),
     stated("trailer.equalised_axles", Kind::YesNo, "axles equalised", "the suspension shares the load equally among the axles"),
 ];
 
