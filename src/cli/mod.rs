@@ -20,20 +20,38 @@ struct Args {
 
 #[derive(Subcommand)]
 enum Command {
-    Check { rig: PathBuf, #[arg(long = "in")] regions: Vec<String>, #[arg(long)] on: Option<String>, #[arg(long)] all: bool },
-    Facts { word: Option<String> },
+    Check {
+        rig: PathBuf,
+        #[arg(long = "in")]
+        regions: Vec<String>,
+        #[arg(long)]
+        on: Option<String>,
+        #[arg(long)]
+        all: bool,
+    },
+    Facts {
+        word: Option<String>,
+    },
     #[command(subcommand)]
     Packs(Packs),
 }
 
 #[derive(Subcommand)]
-enum Packs { Check { paths: Vec<PathBuf> }, Prove { paths: Vec<PathBuf> } }
+enum Packs {
+    Check { paths: Vec<PathBuf> },
+    Prove { paths: Vec<PathBuf> },
+}
 
 /// Runs the program.
 pub fn run(args: impl Iterator<Item = OsString>) -> ExitCode {
     let args = Args::parse_from(args);
     let result = match args.command {
-        Command::Check { rig, regions, on, all } => check(&rig, &regions, on, all),
+        Command::Check {
+            rig,
+            regions,
+            on,
+            all,
+        } => check(&rig, &regions, on, all),
         Command::Facts { word } => facts(word),
         Command::Packs(Packs::Check { paths }) => packs_check(&paths, false),
         Command::Packs(Packs::Prove { paths }) => packs_check(&paths, true),
@@ -47,19 +65,38 @@ pub fn run(args: impl Iterator<Item = OsString>) -> ExitCode {
     }
 }
 
-fn check(path: &Path, regions: &[String], on: Option<String>, all: bool) -> Result<ExitCode, Complaints> {
+fn check(
+    path: &Path,
+    regions: &[String],
+    on: Option<String>,
+    all: bool,
+) -> Result<ExitCode, Complaints> {
     let mut rig = read_rig(&read_path(path)?)?;
     let on = on.and_then(|d| parse_day(&d)).unwrap_or(20782);
-    for c in crate::mechanics::work_out(&mut rig.facts, Some(on)) { println!("conflict: {c:?}"); }
+    for c in crate::mechanics::work_out(&mut rig.facts, Some(on)) {
+        println!("conflict: {c:?}");
+    }
     let library = Library::built_in();
     let regions: Vec<&Region> = regions.iter().filter_map(|r| Region::find(r)).collect();
     let rules = Ruleset::new(&library, &regions, true)?;
     for f in rules.check(&rig.facts, &rig.seen, on) {
         if f.outcome != crate::engine::Outcome::DoesNotApply || all {
-            println!("{} {} {}\n    {}", f.region, f.outcome.name(), f.rule, f.says);
-            for b in &f.because { println!("    because {b}"); }
-            if !f.missing.is_empty() { println!("    missing {}", f.missing.join(", ")); }
-            for l in &f.looks { println!("    look: {}", l.text); }
+            println!(
+                "{} {} {}\n    {}",
+                f.region,
+                f.outcome.name(),
+                f.rule,
+                f.says
+            );
+            for b in &f.because {
+                println!("    because {b}");
+            }
+            if !f.missing.is_empty() {
+                println!("    missing {}", f.missing.join(", "));
+            }
+            for l in &f.looks {
+                println!("    look: {}", l.text);
+            }
         }
     }
     Ok(ExitCode::SUCCESS)
@@ -68,8 +105,17 @@ fn check(path: &Path, regions: &[String], on: Option<String>, all: bool) -> Resu
 fn facts(word: Option<String>) -> Result<ExitCode, Complaints> {
     for (_, d) in catalogue().all() {
         let choices: Vec<&str> = d.kind.choices().iter().map(|c| c.name).collect();
-        let line = format!("{} ({}, {}) {} {}", d.name, d.kind.name(), d.origin.name(), d.meaning, choices.join(" | "));
-        if word.as_ref().is_none_or(|w| line.contains(w.as_str())) { println!("{line}"); }
+        let line = format!(
+            "{} ({}, {}) {} {}",
+            d.name,
+            d.kind.name(),
+            d.origin.name(),
+            d.meaning,
+            choices.join(" | ")
+        );
+        if word.as_ref().is_none_or(|w| line.contains(w.as_str())) {
+            println!("{line}");
+        }
     }
     Ok(ExitCode::SUCCESS)
 }
@@ -82,9 +128,20 @@ fn packs_check(paths: &[PathBuf], prove: bool) -> Result<ExitCode, Complaints> {
         crate::pack::pack_files(path, &mut texts)?;
         for t in texts {
             let root = crate::source::parse(&t)?;
-            let mut complaints = match crate::pack::read_pack_tree(&t, &root) { Ok(p) => { ids.push(p.id.value); Vec::new() } Err(c) => c.0 };
-            crate::rig::add_unless_covered(&mut complaints, crate::source::check_schema(&t, &root, crate::pack::pack_validator()));
-            if !complaints.is_empty() { return Err(Complaints(complaints)); }
+            let mut complaints = match crate::pack::read_pack_tree(&t, &root) {
+                Ok(p) => {
+                    ids.push(p.id.value);
+                    Vec::new()
+                }
+                Err(c) => c.0,
+            };
+            crate::rig::add_unless_covered(
+                &mut complaints,
+                crate::source::check_schema(&t, &root, crate::pack::pack_validator()),
+            );
+            if !complaints.is_empty() {
+                return Err(Complaints(complaints));
+            }
         }
         library.add_path(path)?;
     }
@@ -94,14 +151,28 @@ fn packs_check(paths: &[PathBuf], prove: bool) -> Result<ExitCode, Complaints> {
     for (i, pack) in compiled.packs.iter().enumerate() {
         if ids.contains(&pack.id.value) {
             let (n, complaints) = check_cases(&compiled, i);
-            println!("{}: {} rules, {n} cases, {} wrong", pack.id.value, pack.rules.len(), complaints.len());
+            println!(
+                "{}: {} rules, {n} cases, {} wrong",
+                pack.id.value,
+                pack.rules.len(),
+                complaints.len()
+            );
             if prove && complaints.is_empty() {
                 let proof = crate::proof::prove(&compiled, i);
-                println!("    {} slips, {} equivalent, {} not noticed", proof.slips(), proof.equivalent, proof.survivors.len());
+                println!(
+                    "    {} slips, {} equivalent, {} not noticed",
+                    proof.slips(),
+                    proof.equivalent,
+                    proof.survivors.len()
+                );
                 all.extend(proof.survivors);
             }
             all.extend(complaints);
         }
     }
-    if all.is_empty() { Ok(ExitCode::SUCCESS) } else { Err(Complaints(all)) }
+    if all.is_empty() {
+        Ok(ExitCode::SUCCESS)
+    } else {
+        Err(Complaints(all))
+    }
 }

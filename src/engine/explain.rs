@@ -3,7 +3,7 @@
 
 use super::eval::{Outcome, Truth, World, combine, truth};
 use super::program::{Amount, AmountId, Node, NodeId, Program, RuleCode};
-use super::words::{show_amount, show_fact, sentence};
+use super::words::{sentence, show_amount, show_fact};
 use crate::facts::{FactId, catalogue};
 use std::collections::BTreeMap;
 
@@ -27,19 +27,55 @@ pub fn explain(p: &Program, rule: &RuleCode, w: World<'_>) -> Explanation {
     let mut leaves: Vec<Told> = Vec::new();
     let mut open: Vec<Told> = Vec::new();
     match outcome {
-        Outcome::DoesNotApply => decisive(p, rule.applies, w, false, &mut |leaf, negated| leaves.push(Told { leaf, negated, in_must: false })),
+        Outcome::DoesNotApply => decisive(p, rule.applies, w, false, &mut |leaf, negated| {
+            leaves.push(Told {
+                leaf,
+                negated,
+                in_must: false,
+            })
+        }),
         Outcome::Met | Outcome::NotMet => {
-            decisive(p, rule.applies, w, false, &mut |leaf, negated| leaves.push(Told { leaf, negated, in_must: false }));
-            decisive(p, rule.must, w, false, &mut |leaf, negated| leaves.push(Told { leaf, negated, in_must: true }));
+            decisive(p, rule.applies, w, false, &mut |leaf, negated| {
+                leaves.push(Told {
+                    leaf,
+                    negated,
+                    in_must: false,
+                })
+            });
+            decisive(p, rule.must, w, false, &mut |leaf, negated| {
+                leaves.push(Told {
+                    leaf,
+                    negated,
+                    in_must: true,
+                })
+            });
         }
         Outcome::Unknown | Outcome::Confirm => {
             if applies != Truth::True {
-                decisive(p, rule.applies, w, false, &mut |leaf, negated| open.push(Told { leaf, negated, in_must: false }));
+                decisive(p, rule.applies, w, false, &mut |leaf, negated| {
+                    open.push(Told {
+                        leaf,
+                        negated,
+                        in_must: false,
+                    })
+                });
             } else {
-                decisive(p, rule.applies, w, false, &mut |leaf, negated| leaves.push(Told { leaf, negated, in_must: false }));
+                decisive(p, rule.applies, w, false, &mut |leaf, negated| {
+                    leaves.push(Told {
+                        leaf,
+                        negated,
+                        in_must: false,
+                    })
+                });
             }
             if must != Truth::True {
-                decisive(p, rule.must, w, false, &mut |leaf, negated| open.push(Told { leaf, negated, in_must: true }));
+                decisive(p, rule.must, w, false, &mut |leaf, negated| {
+                    open.push(Told {
+                        leaf,
+                        negated,
+                        in_must: true,
+                    })
+                });
             }
         }
     }
@@ -125,7 +161,13 @@ fn missing(p: &Program, rule: &RuleCode, w: World<'_>, open: &[Told]) -> Vec<Fac
     }
     let mut ranked: Vec<(bool, usize, FactId)> = of_fact
         .iter()
-        .map(|(fact, leaves)| (!settles_alone(p, rule, w, leaves), usize::MAX - leaves.len(), *fact))
+        .map(|(fact, leaves)| {
+            (
+                !settles_alone(p, rule, w, leaves),
+                usize::MAX - leaves.len(),
+                *fact,
+            )
+        })
         .collect();
     ranked.sort();
     ranked.into_iter().map(|(_, _, fact)| fact).collect()
@@ -143,8 +185,18 @@ fn settles_alone(p: &Program, rule: &RuleCode, w: World<'_>, leaves: &[NodeId]) 
 /// The truth of a condition if these leaves had that truth.
 fn truth_with(p: &Program, id: NodeId, w: World<'_>, leaves: &[NodeId], t: Truth) -> Truth {
     match p.node(id) {
-        Node::All(run) => p.run(run).iter().map(|k| truth_with(p, *k, w, leaves, t)).min().unwrap_or(Truth::True),
-        Node::Any(run) => p.run(run).iter().map(|k| truth_with(p, *k, w, leaves, t)).max().unwrap_or(Truth::False),
+        Node::All(run) => p
+            .run(run)
+            .iter()
+            .map(|k| truth_with(p, *k, w, leaves, t))
+            .min()
+            .unwrap_or(Truth::True),
+        Node::Any(run) => p
+            .run(run)
+            .iter()
+            .map(|k| truth_with(p, *k, w, leaves, t))
+            .max()
+            .unwrap_or(Truth::False),
         Node::Not(inner) => match truth_with(p, inner, w, leaves, t) {
             Truth::True => Truth::False,
             Truth::False => Truth::True,
@@ -186,15 +238,27 @@ pub fn condition_lines(p: &Program, id: NodeId, depth: usize, out: &mut Vec<Stri
             true
         }
         Node::OneOf { fact, members } => {
-            out.push(format!("{pad}{}: {}", catalogue().def(fact).label, super::words::members(fact, members, " or ")));
+            out.push(format!(
+                "{pad}{}: {}",
+                catalogue().def(fact).label,
+                super::words::members(fact, members, " or ")
+            ));
             true
         }
         Node::Includes { fact, members } => {
-            out.push(format!("{pad}{} with {}", catalogue().def(fact).label, super::words::members(fact, members, " and ")));
+            out.push(format!(
+                "{pad}{} with {}",
+                catalogue().def(fact).label,
+                super::words::members(fact, members, " and ")
+            ));
             true
         }
         Node::IncludesAny { fact, members } => {
-            out.push(format!("{pad}{} with {}", catalogue().def(fact).label, super::words::members(fact, members, " or ")));
+            out.push(format!(
+                "{pad}{} with {}",
+                catalogue().def(fact).label,
+                super::words::members(fact, members, " or ")
+            ));
             true
         }
         Node::Look(at) => {

@@ -14,6 +14,9 @@ mod words;
 
 pub use check::{Binding, Finding, PRACTICE, Ruleset};
 pub use compile::{Compiled, compile};
-pub use eval::{Outcome, Truth, World, amount, combine, compare, for_each_item, in_force, outcome, outcome_of_item, truth};
+pub use eval::{
+    Outcome, Truth, World, amount, combine, compare, for_each_item, in_force, outcome,
+    outcome_of_item, truth,
+};
 pub use explain::{Explanation, condition_lines, explain, value_with_working};
 pub use program::{Amount, AmountId, LookAt, Node, NodeId, Program, RuleCode, RuleFrom, Run};

@@ -57,7 +57,10 @@ pub(super) fn show_amount(p: &Program, id: AmountId) -> String {
         Amount::Times(factor, a) => {
             let share = factor < crate::quantity::Exact::ONE;
             let shown = if share {
-                format!("{} of", crate::quantity::format_exact(factor, Unit::Percent))
+                format!(
+                    "{} of",
+                    crate::quantity::format_exact(factor, Unit::Percent)
+                )
             } else {
                 format!("{} times", factor.to_decimal(6))
             };
@@ -76,9 +79,17 @@ pub(super) fn show_amount(p: &Program, id: AmountId) -> String {
         } => {
             let (of, each) = (show_amount(p, of), show_amount(p, each));
             if first == crate::quantity::Exact::ZERO {
-                format!("{} for each {each} of {of} or part of it", then.to_decimal(0))
+                format!(
+                    "{} for each {each} of {of} or part of it",
+                    then.to_decimal(0)
+                )
             } else {
-                format!("{} up to {} of {of}, and {} more for each further {each} or part of it", first.to_decimal(0), show_amount(p, up_to), then.to_decimal(0))
+                format!(
+                    "{} up to {} of {of}, and {} more for each further {each} or part of it",
+                    first.to_decimal(0),
+                    show_amount(p, up_to),
+                    then.to_decimal(0)
+                )
             }
         }
     }
@@ -88,14 +99,20 @@ fn show_number(i: Interval, of: AmountType) -> String {
     match of {
         AmountType::Measure(d) => format_interval(i, d.base_unit()),
         AmountType::Day => {
-            let day = |x: crate::quantity::Exact| x.to_decimal(0).parse().map_or_else(|_| x.to_string(), crate::facts::format_day);
+            let day = |x: crate::quantity::Exact| {
+                x.to_decimal(0)
+                    .parse()
+                    .map_or_else(|_| x.to_string(), crate::facts::format_day)
+            };
             match (i.lo, i.hi) {
                 (Some(a), Some(b)) if a != b => format!("{} to {}", day(a), day(b)),
                 (Some(a), _) => day(a),
                 _ => "any day".to_owned(),
             }
         }
-        AmountType::Year => i.lo.map_or_else(|| "any year".to_owned(), |x| x.to_decimal(0)),
+        AmountType::Year => {
+            i.lo.map_or_else(|| "any year".to_owned(), |x| x.to_decimal(0))
+        }
     }
 }
 
@@ -153,27 +170,52 @@ pub(super) fn sentence(p: &Program, told: Told, w: World<'_>) -> String {
             let wants = match p.amount(right) {
                 Some((Amount::Literal(m), _, _)) => m.show(),
                 Some((Amount::Number(i), of, _)) => show_number(*i, *of),
-                _ => format!("{} ({})", show_amount(p, right), show_side(p, right, w, unit_of(p, left, Some(w)))),
+                _ => format!(
+                    "{} ({})",
+                    show_amount(p, right),
+                    show_side(p, right, w, unit_of(p, left, Some(w)))
+                ),
             };
-            format!("{name} {has}: {}", verdict(t, told, &format!("{} {wants}", by.says(days))))
+            format!(
+                "{name} {has}: {}",
+                verdict(t, told, &format!("{} {wants}", by.says(days)))
+            )
         }
         Node::OneOf { fact, members: m } => {
             let wants = members(fact, m, " or ");
-            format!("{} {}: {}", catalogue().def(fact).label, show_fact(fact, w, None), verdict(t, told, &wants))
+            format!(
+                "{} {}: {}",
+                catalogue().def(fact).label,
+                show_fact(fact, w, None),
+                verdict(t, told, &wants)
+            )
         }
         Node::Includes { fact, members: m } => {
             let wants = format!("with {}", members(fact, m, " and "));
-            format!("{} {}: {}", catalogue().def(fact).label, show_fact(fact, w, None), verdict(t, told, &wants))
+            format!(
+                "{} {}: {}",
+                catalogue().def(fact).label,
+                show_fact(fact, w, None),
+                verdict(t, told, &wants)
+            )
         }
         Node::IncludesAny { fact, members: m } => {
             let wants = format!("with {}", members(fact, m, " or "));
-            format!("{} {}: {}", catalogue().def(fact).label, show_fact(fact, w, None), verdict(t, told, &wants))
+            format!(
+                "{} {}: {}",
+                catalogue().def(fact).label,
+                show_fact(fact, w, None),
+                verdict(t, told, &wants)
+            )
         }
-        Node::Look(at) => p.looks.get(at as usize).map_or_else(String::new, |l| match t {
-            Truth::True => format!("seen: {}", l.text),
-            Truth::False => format!("seen, and not so: {}", l.text),
-            _ => format!("to look at: {}", l.text),
-        }),
+        Node::Look(at) => p
+            .looks
+            .get(at as usize)
+            .map_or_else(String::new, |l| match t {
+                Truth::True => format!("seen: {}", l.text),
+                Truth::False => format!("seen, and not so: {}", l.text),
+                _ => format!("to look at: {}", l.text),
+            }),
         _ => String::new(),
     }
 }

@@ -196,10 +196,8 @@ impl FactSet {
     /// The value of a fact, as for [`FactSet::known`]; missing when it is not said of such an item.
     #[must_use]
     pub fn value(&self, item: ItemId, fact: FactId) -> Value {
-        self.known(item, fact).map_or_else(
-            || Value::missing(&catalogue().def(fact).kind),
-            |k| k.value,
-        )
+        self.known(item, fact)
+            .map_or_else(|| Value::missing(&catalogue().def(fact).kind), |k| k.value)
     }
 
     /// Sets a fact of an item of the fact's own scope. Returns false if there is no such item.

@@ -71,7 +71,9 @@ impl Library {
         if texts.is_empty() {
             let message = format!("no pack in {}", path.display());
             let help = "a pack is a `.yaml` file";
-            return Err(Complaints(vec![Complaint::error("pack::no-pack", message).help(help)]));
+            return Err(Complaints(vec![
+                Complaint::error("pack::no-pack", message).help(help),
+            ]));
         }
         for source in texts {
             let pack = read_pack(&source)?;
@@ -133,12 +135,16 @@ impl Library {
     pub fn practice(&self) -> Result<Vec<&Pack>, Complaints> {
         let ids = self.ids().into_iter().filter(|id| self.may_be_practice(id));
         let packs: Result<Vec<&Pack>, Complaints> = ids.map(|id| self.pack(id)).collect();
-        Ok(packs?.into_iter().filter(|p| p.standing == Standing::Practice).collect())
+        Ok(packs?
+            .into_iter()
+            .filter(|p| p.standing == Standing::Practice)
+            .collect())
     }
 
     fn may_be_practice(&self, id: &str) -> bool {
         // Reading every pack only to learn its standing would be waste; the text tells.
-        self.source(id).is_some_and(|s| s.text().contains("standing: practice"))
+        self.source(id)
+            .is_some_and(|s| s.text().contains("standing: practice"))
     }
 
     /// The packs that are the law of a region itself, without those that contain it.
@@ -147,7 +153,10 @@ impl Library {
     /// As [`Library::pack`].
     pub fn of_region(&self, code: &str) -> Result<Vec<&Pack>, Complaints> {
         let line = format!("region: {code}");
-        let ids = self.ids().into_iter().filter(|id| self.source(id).is_some_and(|s| s.text().lines().any(|l| l.trim_end() == line)));
+        let ids = self.ids().into_iter().filter(|id| {
+            self.source(id)
+                .is_some_and(|s| s.text().lines().any(|l| l.trim_end() == line))
+        });
         let packs: Result<Vec<&Pack>, Complaints> = ids.map(|id| self.pack(id)).collect();
         let is_law = |p: &&Pack| {
             p.standing == Standing::Law && p.region.as_ref().is_some_and(|r| r.value == code)

@@ -45,16 +45,33 @@ fn check_keys(r: &mut Reader<'_>, map: &Map, known: &[&str], what: &str) {
     for e in &map.entries {
         if !known.contains(&e.key.text.as_str()) {
             let message = format!("`{}` is not a key of {what}", e.key.text);
-            r.unknown_name("pack::unknown-key", message, &e.key.text, e.key.span, known.iter().copied());
+            r.unknown_name(
+                "pack::unknown-key",
+                message,
+                &e.key.text,
+                e.key.span,
+                known.iter().copied(),
+            );
         }
     }
 }
 
-fn required<'m>(r: &mut Reader<'_>, map: &'m Map, key: &str, what: &str, at: Span) -> Option<&'m Node> {
+fn required<'m>(
+    r: &mut Reader<'_>,
+    map: &'m Map,
+    key: &str,
+    what: &str,
+    at: Span,
+) -> Option<&'m Node> {
     let found = map.get(key);
     if found.is_none() {
         let first = map.entries.first().map_or(at, |e| e.key.span);
-        r.error("pack::missing-key", format!("{what} has no `{key}`"), first, format!("expected `{key}: …` in this mapping"));
+        r.error(
+            "pack::missing-key",
+            format!("{what} has no `{key}`"),
+            first,
+            format!("expected `{key}: …` in this mapping"),
+        );
     }
     found
 }
@@ -76,7 +93,12 @@ fn spanned(r: &mut Reader<'_>, node: &Node, what: &str) -> Option<Spanned<String
 }
 
 /// Reads each item of an optional list.
-fn each_of<T>(r: &mut Reader<'_>, map: &Map, key: &str, mut read: impl FnMut(&mut Reader<'_>, &Node) -> Option<T>) -> Vec<T> {
+fn each_of<T>(
+    r: &mut Reader<'_>,
+    map: &Map,
+    key: &str,
+    mut read: impl FnMut(&mut Reader<'_>, &Node) -> Option<T>,
+) -> Vec<T> {
     let Some(node) = map.get(key) else {
         return Vec::new();
     };
@@ -85,8 +107,19 @@ fn each_of<T>(r: &mut Reader<'_>, map: &Map, key: &str, mut read: impl FnMut(&mu
 }
 
 const PACK_KEYS: [&str; 13] = [
-    "pack", "format", "version", "standing", "region", "within", "title", "authority",
-    "definitions", "adopts", "rules", "notes", "left_out",
+    "pack",
+    "format",
+    "version",
+    "standing",
+    "region",
+    "within",
+    "title",
+    "authority",
+    "definitions",
+    "adopts",
+    "rules",
+    "notes",
+    "left_out",
 ];
 
 fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Pack> {
@@ -106,9 +139,17 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Pack> {
     }
     let authority = map.get("authority").and_then(|n| read_authority(r, n));
     if standing == Standing::Law && map.get("authority").is_none() {
-        r.error("pack::missing-key", "a pack of law names no `authority` to verify with", start_of(root), "expected `authority: {name: …, web: …}`");
+        r.error(
+            "pack::missing-key",
+            "a pack of law names no `authority` to verify with",
+            start_of(root),
+            "expected `authority: {name: …, web: …}`",
+        );
     }
-    let definitions = map.get("definitions").map(|n| read_definitions(r, n)).unwrap_or_default();
+    let definitions = map
+        .get("definitions")
+        .map(|n| read_definitions(r, n))
+        .unwrap_or_default();
     let adopts = each_of(r, map, "adopts", read_adoption);
     let rules = each_of(r, map, "rules", read_rule);
     let notes = each_of(r, map, "notes", read_note);
@@ -150,7 +191,13 @@ fn format_is_readable(r: &mut Reader<'_>, map: &Map, at: Span) -> bool {
             false
         }
         _ => {
-            r.error_help("pack::format", format!("`{text}` is no format version"), node.span, "not known", format!("write `format: {PACK_FORMAT}`"));
+            r.error_help(
+                "pack::format",
+                format!("`{text}` is no format version"),
+                node.span,
+                "not known",
+                format!("write `format: {PACK_FORMAT}`"),
+            );
             true
         }
     }
@@ -165,7 +212,13 @@ fn read_standing(r: &mut Reader<'_>, map: &Map) -> Standing {
         Some("standard") => Standing::Standard,
         Some("practice") => Standing::Practice,
         Some(other) => {
-            r.unknown_name("pack::standing", format!("`{other}` is no standing of a pack"), other, node.span, ["law", "standard", "practice"]);
+            r.unknown_name(
+                "pack::standing",
+                format!("`{other}` is no standing of a pack"),
+                other,
+                node.span,
+                ["law", "standard", "practice"],
+            );
             Standing::Law
         }
     }
@@ -181,7 +234,13 @@ fn read_region(r: &mut Reader<'_>, node: &Node) -> Option<Spanned<String>> {
         None => {
             let known = REGIONS.iter().map(|x| x.code);
             let named = Region::find(&text).map_or(text.as_str(), |x| x.code);
-            r.unknown_name("pack::region", format!("`{text}` is not the ISO 3166 code of a region"), named, node.span, known);
+            r.unknown_name(
+                "pack::region",
+                format!("`{text}` is not the ISO 3166 code of a region"),
+                named,
+                node.span,
+                known,
+            );
             None
         }
     }
@@ -217,25 +276,43 @@ fn read_adoption(r: &mut Reader<'_>, node: &Node) -> Option<Adoption> {
     check_keys(
         r,
         map,
-        &["id", "pack", "rules", "topics", "except", "when", "unless", "redefine", "note", "sources", "in_force", "cases"],
+        &[
+            "id", "pack", "rules", "topics", "except", "when", "unless", "redefine", "note",
+            "sources", "in_force", "cases",
+        ],
         "an adoption",
     );
     let names = |r: &mut Reader<'_>, key: &str| -> Vec<Spanned<String>> {
-        let texts = map.get(key).and_then(|n| r.texts(n, &format!("`{key}`"))).unwrap_or_default();
-        texts.into_iter().map(|(value, span)| Spanned { value, span }).collect()
+        let texts = map
+            .get(key)
+            .and_then(|n| r.texts(n, &format!("`{key}`")))
+            .unwrap_or_default();
+        texts
+            .into_iter()
+            .map(|(value, span)| Spanned { value, span })
+            .collect()
     };
-    let topics = names(r, "topics").into_iter().filter_map(|t| find_topic(r, &t.value, t.span)).collect();
+    let topics = names(r, "topics")
+        .into_iter()
+        .filter_map(|t| find_topic(r, &t.value, t.span))
+        .collect();
     let rules = names(r, "rules");
     let except = names(r, "except");
     let id = required(r, map, "id", "the adoption", node.span).and_then(|n| spanned(r, n, "`id`"));
-    let pack = required(r, map, "pack", "the adoption", node.span).and_then(|n| spanned(r, n, "`pack`"));
+    let pack =
+        required(r, map, "pack", "the adoption", node.span).and_then(|n| spanned(r, n, "`pack`"));
     Some(Adoption {
         rules,
         topics,
         except,
         when: map.get("when").and_then(|n| read_condition(r, n, "`when`")),
-        unless: map.get("unless").and_then(|n| read_condition(r, n, "`unless`")),
-        redefine: map.get("redefine").map(|n| read_definitions(r, n)).unwrap_or_default(),
+        unless: map
+            .get("unless")
+            .and_then(|n| read_condition(r, n, "`unless`")),
+        redefine: map
+            .get("redefine")
+            .map(|n| read_definitions(r, n))
+            .unwrap_or_default(),
         note: optional_text(r, map, "note"),
         sources: read_sources(r, map, node.span),
         in_force: read_period(r, map),
@@ -246,8 +323,8 @@ fn read_adoption(r: &mut Reader<'_>, node: &Node) -> Option<Adoption> {
 }
 
 const RULE_KEYS: [&str; 12] = [
-    "id", "topic", "says", "note", "doubt", "each", "when", "unless", "must", "sources", "in_force",
-    "cases",
+    "id", "topic", "says", "note", "doubt", "each", "when", "unless", "must", "sources",
+    "in_force", "cases",
 ];
 
 fn read_rule(r: &mut Reader<'_>, node: &Node) -> Option<Rule> {
@@ -257,13 +334,21 @@ fn read_rule(r: &mut Reader<'_>, node: &Node) -> Option<Rule> {
     if let Some(id) = &id
         && !is_slug(&id.value)
     {
-        r.error("pack::id", format!("`{}` is not an id", id.value), id.span, "expected small letters, digits and hyphens");
+        r.error(
+            "pack::id",
+            format!("`{}` is not an id", id.value),
+            id.span,
+            "expected small letters, digits and hyphens",
+        );
     }
-    let what = id.as_ref().map_or("the rule".to_owned(), |i| format!("rule `{}`", i.value));
+    let what = id
+        .as_ref()
+        .map_or("the rule".to_owned(), |i| format!("rule `{}`", i.value));
     let topic = required(r, map, "topic", &what, node.span)
         .and_then(|n| r.text(n, "`topic`").and_then(|t| find_topic(r, &t, n.span)));
     let says = required_text(r, map, "says", &what, node.span);
-    let must = required(r, map, "must", &what, node.span).and_then(|n| read_condition(r, n, "`must`"));
+    let must =
+        required(r, map, "must", &what, node.span).and_then(|n| read_condition(r, n, "`must`"));
     let when = map.get("when").map(|n| read_condition(r, n, "`when`"));
     let unless = map.get("unless").map(|n| read_condition(r, n, "`unless`"));
     let sources = read_sources(r, map, node.span);
@@ -298,7 +383,9 @@ fn read_rule(r: &mut Reader<'_>, node: &Node) -> Option<Rule> {
 #[must_use]
 pub fn is_slug(text: &str) -> bool {
     !text.is_empty()
-        && text.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
+        && text
+            .bytes()
+            .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
         && !text.starts_with('-')
         && !text.ends_with('-')
 }
@@ -306,17 +393,31 @@ pub fn is_slug(text: &str) -> bool {
 fn find_topic(r: &mut Reader<'_>, text: &str, at: Span) -> Option<Topic> {
     let topic = Topic::find(text);
     if topic.is_none() {
-        r.unknown_name("pack::topic", format!("`{text}` is no topic"), text, at, Topic::ALL.map(Topic::name));
+        r.unknown_name(
+            "pack::topic",
+            format!("`{text}` is no topic"),
+            text,
+            at,
+            Topic::ALL.map(Topic::name),
+        );
     }
     topic
 }
 
 fn read_each(r: &mut Reader<'_>, node: &Node) -> Option<Scope> {
     let text = r.text(node, "`each`")?;
-    let scope = Scope::ALL.into_iter().find(|s| s.each_name() == Some(text.as_str()));
+    let scope = Scope::ALL
+        .into_iter()
+        .find(|s| s.each_name() == Some(text.as_str()));
     if scope.is_none() {
         let known: Vec<&str> = Scope::ALL.iter().filter_map(|s| s.each_name()).collect();
-        r.unknown_name("pack::each", format!("`{text}` is nothing to run a rule for"), &text, node.span, known);
+        r.unknown_name(
+            "pack::each",
+            format!("`{text}` is nothing to run a rule for"),
+            &text,
+            node.span,
+            known,
+        );
     }
     scope
 }
@@ -334,7 +435,12 @@ fn read_period(r: &mut Reader<'_>, map: &Map) -> Period {
     if let (Some(f), Some(u)) = (from, until)
         && f > u
     {
-        r.error("pack::dates-out-of-order", "the rule ends before it begins", node.span, "`until` is earlier than `from`");
+        r.error(
+            "pack::dates-out-of-order",
+            "the rule ends before it begins",
+            node.span,
+            "`until` is earlier than `from`",
+        );
     }
     Period {
         from,
@@ -347,7 +453,12 @@ fn read_one_day(r: &mut Reader<'_>, node: &Node, what: &str) -> Option<i64> {
     let text = r.text(node, what)?;
     let day = parse_day(&text);
     if day.is_none() {
-        r.error("read::date", format!("`{text}` is not a day"), node.span, "expected YYYY-MM-DD");
+        r.error(
+            "read::date",
+            format!("`{text}` is not a day"),
+            node.span,
+            "expected YYYY-MM-DD",
+        );
     }
     day
 }
@@ -360,7 +471,12 @@ fn read_sources(r: &mut Reader<'_>, map: &Map, at: Span) -> Vec<Source> {
         return Vec::new();
     };
     if items.is_empty() {
-        r.error("pack::no-source", "the rule cites nothing", node.span, format!("expected a source, or `{COMMON_PRACTICE}`"));
+        r.error(
+            "pack::no-source",
+            "the rule cites nothing",
+            node.span,
+            format!("expected a source, or `{COMMON_PRACTICE}`"),
+        );
     }
     items.iter().filter_map(|n| read_source(r, n)).collect()
 }
@@ -376,7 +492,12 @@ fn read_source(r: &mut Reader<'_>, node: &Node) -> Option<Source> {
                 as_of: None,
             });
         }
-        r.error("pack::source", "not a source", node.span, format!("expected `cite`, `read` and `on`, or the words `{COMMON_PRACTICE}`"));
+        r.error(
+            "pack::source",
+            "not a source",
+            node.span,
+            format!("expected `cite`, `read` and `on`, or the words `{COMMON_PRACTICE}`"),
+        );
         return None;
     }
     let map = r.map(node, "a source")?;
@@ -384,13 +505,22 @@ fn read_source(r: &mut Reader<'_>, node: &Node) -> Option<Source> {
     let cite = required_text(r, map, "cite", "the source", node.span);
     let grade = required(r, map, "read", "the source", node.span).and_then(|n| {
         let text = r.text(n, "`read`")?;
-        let found = Reading::ALL.into_iter().find(|g| g.name() == text && *g != Reading::None);
+        let found = Reading::ALL
+            .into_iter()
+            .find(|g| g.name() == text && *g != Reading::None);
         if found.is_none() {
-            r.unknown_name("pack::reading", format!("`{text}` is no grade of reading"), &text, n.span, ["text", "excerpt", "secondary", "memory"]);
+            r.unknown_name(
+                "pack::reading",
+                format!("`{text}` is no grade of reading"),
+                &text,
+                n.span,
+                ["text", "excerpt", "secondary", "memory"],
+            );
         }
         found
     });
-    let on = required(r, map, "on", "the source", node.span).and_then(|n| read_one_day(r, n, "`on`"));
+    let on =
+        required(r, map, "on", "the source", node.span).and_then(|n| read_one_day(r, n, "`on`"));
     Some(Source {
         cite: cite?,
         at: optional_text(r, map, "at"),
@@ -403,10 +533,15 @@ fn read_source(r: &mut Reader<'_>, node: &Node) -> Option<Source> {
 fn read_note(r: &mut Reader<'_>, node: &Node) -> Option<PackNote> {
     let map = r.map(node, "a note")?;
     check_keys(r, map, &["topic", "text", "sources"], "a note");
-    let topic = required_text(r, map, "topic", "the note", node.span).and_then(|t| find_topic(r, &t, node.span));
+    let topic = required_text(r, map, "topic", "the note", node.span)
+        .and_then(|t| find_topic(r, &t, node.span));
     let text = required_text(r, map, "text", "the note", node.span);
     Some(PackNote {
-        sources: if map.get("sources").is_some() { read_sources(r, map, node.span) } else { Vec::new() },
+        sources: if map.get("sources").is_some() {
+            read_sources(r, map, node.span)
+        } else {
+            Vec::new()
+        },
         topic: topic?,
         text: text?,
     })

@@ -192,7 +192,11 @@ fn node_slips(p: &Program, span: Span, ids: &[NodeId], rules: &[usize], out: &mu
                     right,
                 };
                 // The ids share a place but not their amounts, so each keeps its own.
-                add(SlipKind::Comparison, format!("`{}`", other.word(days)), node);
+                add(
+                    SlipKind::Comparison,
+                    format!("`{}`", other.word(days)),
+                    node,
+                );
             }
         }
         Node::OneOf { fact, members } => {
@@ -200,7 +204,14 @@ fn node_slips(p: &Program, span: Span, ids: &[NodeId], rules: &[usize], out: &mu
             for (bit, choice) in choices.iter().enumerate() {
                 let less = members & !(1 << bit);
                 if members >> bit & 1 == 1 && less != 0 {
-                    add(SlipKind::Member, format!("without `{}`", choice.name), Node::OneOf { fact, members: less });
+                    add(
+                        SlipKind::Member,
+                        format!("without `{}`", choice.name),
+                        Node::OneOf {
+                            fact,
+                            members: less,
+                        },
+                    );
                 }
             }
         }
@@ -211,9 +222,15 @@ fn node_slips(p: &Program, span: Span, ids: &[NodeId], rules: &[usize], out: &mu
                 let less = members & !(1 << bit);
                 if members >> bit & 1 == 1 && less != 0 {
                     let node = if any {
-                        Node::IncludesAny { fact, members: less }
+                        Node::IncludesAny {
+                            fact,
+                            members: less,
+                        }
                     } else {
-                        Node::Includes { fact, members: less }
+                        Node::Includes {
+                            fact,
+                            members: less,
+                        }
                     };
                     add(SlipKind::Member, format!("without `{}`", choice.name), node);
                 }
@@ -263,20 +280,32 @@ fn amount_slips(p: &Program, span: Span, ids: &[AmountId], rules: &[usize], out:
         Amount::Number(i) => {
             for signed in [Exact::ONE, Exact::ONE.neg()] {
                 if let Some(moved) = shift(i, signed) {
-                    add(SlipKind::Number, number_words(moved, *of), Amount::Number(moved));
+                    add(
+                        SlipKind::Number,
+                        number_words(moved, *of),
+                        Amount::Number(moved),
+                    );
                 }
             }
         }
         Amount::Fact(fact) => {
             for other in other_bases(fact) {
-                add(SlipKind::WeightBasis, format!("`{}`", catalogue().def(other).name), Amount::Fact(other));
+                add(
+                    SlipKind::WeightBasis,
+                    format!("`{}`", catalogue().def(other).name),
+                    Amount::Fact(other),
+                );
             }
         }
         Amount::Times(factor, inner) => {
             let step = Exact::new(1, 100).unwrap_or(Exact::ONE);
             for signed in [step, step.neg()] {
                 if let Some(moved) = factor.checked_add(signed) {
-                    add(SlipKind::Number, format!("{} times", moved.to_decimal(6)), Amount::Times(moved, inner));
+                    add(
+                        SlipKind::Number,
+                        format!("{} times", moved.to_decimal(6)),
+                        Amount::Times(moved, inner),
+                    );
                 }
             }
         }
@@ -290,7 +319,17 @@ fn amount_slips(p: &Program, span: Span, ids: &[AmountId], rules: &[usize], out:
             for signed in [Exact::ONE, Exact::ONE.neg()] {
                 if let Some(first) = first.checked_add(signed) {
                     let would_be = format!("{} first", first.to_decimal(0));
-                    add(SlipKind::Number, would_be, Amount::Steps { of, first, up_to, then, each });
+                    add(
+                        SlipKind::Number,
+                        would_be,
+                        Amount::Steps {
+                            of,
+                            first,
+                            up_to,
+                            then,
+                            each,
+                        },
+                    );
                 }
             }
         }
@@ -301,7 +340,10 @@ fn amount_slips(p: &Program, span: Span, ids: &[AmountId], rules: &[usize], out:
 fn number_words(i: Interval, of: AmountType) -> String {
     let one = i.lo.or(i.hi).unwrap_or(Exact::ZERO);
     match of {
-        AmountType::Day => one.to_decimal(0).parse().map_or_else(|_| one.to_string(), crate::facts::format_day),
+        AmountType::Day => one
+            .to_decimal(0)
+            .parse()
+            .map_or_else(|_| one.to_string(), crate::facts::format_day),
         _ => one.to_decimal(0),
     }
 }
@@ -331,14 +373,38 @@ pub fn step_of(unit: Unit) -> Exact {
 /// Other weights that one weight is taken for.
 fn other_bases(fact: FactId) -> Vec<FactId> {
     const FAMILIES: [&[&str]; 4] = [
-        &["trailer.gross_weight", "trailer.gvwr", "trailer.empty_weight", "trailer.registered_weight", "trailer.carrying_capacity", "trailer.greatest_weight"],
-        &["tow_vehicle.gross_weight", "tow_vehicle.gvwr", "tow_vehicle.curb_weight", "tow_vehicle.registered_weight"],
-        &["combination.gross_weight", "combination.gvwr", "combination.registered_weight", "combination.greatest_weight"],
-        &["trailer.length", "trailer.loaded_length", "combination.length"],
+        &[
+            "trailer.gross_weight",
+            "trailer.gvwr",
+            "trailer.empty_weight",
+            "trailer.registered_weight",
+            "trailer.carrying_capacity",
+            "trailer.greatest_weight",
+        ],
+        &[
+            "tow_vehicle.gross_weight",
+            "tow_vehicle.gvwr",
+            "tow_vehicle.curb_weight",
+            "tow_vehicle.registered_weight",
+        ],
+        &[
+            "combination.gross_weight",
+            "combination.gvwr",
+            "combination.registered_weight",
+            "combination.greatest_weight",
+        ],
+        &[
+            "trailer.length",
+            "trailer.loaded_length",
+            "combination.length",
+        ],
     ];
     let name = catalogue().def(fact).name;
     let family = FAMILIES.iter().find(|f| f.contains(&name));
-    let others = family.into_iter().flat_map(|f| f.iter()).filter(|n| **n != name);
+    let others = family
+        .into_iter()
+        .flat_map(|f| f.iter())
+        .filter(|n| **n != name);
     others.filter_map(|n| catalogue().find(n)).collect()
 }
 
@@ -352,12 +418,19 @@ fn period_slips(p: &Program, pack: usize, out: &mut Vec<Slip>) {
                 _ => rule.pack,
             };
             if let (Some(span), true) = (period.span, home == pack) {
-                seen.entry(span).or_insert((Vec::new(), which)).0.push(index);
+                seen.entry(span)
+                    .or_insert((Vec::new(), which))
+                    .0
+                    .push(index);
             }
         }
     }
     for (span, (rules, which)) in seen {
-        let Some(period) = rules.first().and_then(|r| p.rules.get(*r)).map(|r| r.periods[which]) else {
+        let Some(period) = rules
+            .first()
+            .and_then(|r| p.rules.get(*r))
+            .map(|r| r.periods[which])
+        else {
             continue;
         };
         let mut add = |would_be: String, from, until| {
@@ -371,10 +444,18 @@ fn period_slips(p: &Program, pack: usize, out: &mut Vec<Slip>) {
         };
         for by in [1, -1] {
             if let Some(f) = period.from {
-                add(format!("from {}", crate::facts::format_day(f + by)), Some(f + by), period.until);
+                add(
+                    format!("from {}", crate::facts::format_day(f + by)),
+                    Some(f + by),
+                    period.until,
+                );
             }
             if let Some(u) = period.until {
-                add(format!("until {}", crate::facts::format_day(u + by)), period.from, Some(u + by));
+                add(
+                    format!("until {}", crate::facts::format_day(u + by)),
+                    period.from,
+                    Some(u + by),
+                );
             }
         }
     }
@@ -390,7 +471,9 @@ pub fn apply(p: &mut Program, change: &Change) -> Vec<Undo> {
                     undo.push(Undo::Node(*id, *slot));
                     *slot = match (*slot, *node) {
                         // Only the comparison is changed; the sides are the node's own.
-                        (Node::Compare { left, right, .. }, Node::Compare { by, .. }) => Node::Compare { left, by, right },
+                        (Node::Compare { left, right, .. }, Node::Compare { by, .. }) => {
+                            Node::Compare { left, by, right }
+                        }
                         (_, node) => node,
                     };
                 }
@@ -401,8 +484,25 @@ pub fn apply(p: &mut Program, change: &Change) -> Vec<Undo> {
                 if let Some(slot) = p.amounts.get_mut(id.0 as usize) {
                     undo.push(Undo::Amount(*id, slot.0));
                     slot.0 = match (slot.0, *amount) {
-                        (Amount::Times(_, inner), Amount::Times(factor, _)) => Amount::Times(factor, inner),
-                        (Amount::Steps { of, up_to, then, each, .. }, Amount::Steps { first, .. }) => Amount::Steps { of, first, up_to, then, each },
+                        (Amount::Times(_, inner), Amount::Times(factor, _)) => {
+                            Amount::Times(factor, inner)
+                        }
+                        (
+                            Amount::Steps {
+                                of,
+                                up_to,
+                                then,
+                                each,
+                                ..
+                            },
+                            Amount::Steps { first, .. },
+                        ) => Amount::Steps {
+                            of,
+                            first,
+                            up_to,
+                            then,
+                            each,
+                        },
                         (_, amount) => amount,
                     };
                 }
@@ -410,7 +510,11 @@ pub fn apply(p: &mut Program, change: &Change) -> Vec<Undo> {
         }
         Change::Period(rules, which, from, until) => {
             for index in rules {
-                if let Some(period) = p.rules.get_mut(*index).and_then(|r| r.periods.get_mut(*which)) {
+                if let Some(period) = p
+                    .rules
+                    .get_mut(*index)
+                    .and_then(|r| r.periods.get_mut(*which))
+                {
                     undo.push(Undo::Period(*index, *which, *period));
                     period.from = *from;
                     period.until = *until;
@@ -454,4 +558,3 @@ pub fn revert(p: &mut Program, undo: Vec<Undo>) {
         }
     }
 }
-

@@ -104,7 +104,9 @@ impl Builder {
                 self.compare(p, left, right);
                 self.compare(p, right, left);
             }
-            Node::OneOf { fact, members } | Node::Includes { fact, members } | Node::IncludesAny { fact, members } => {
+            Node::OneOf { fact, members }
+            | Node::Includes { fact, members }
+            | Node::IncludesAny { fact, members } => {
                 self.masks.entry(fact).or_default().insert(members);
             }
             _ => {}
@@ -136,7 +138,14 @@ impl Builder {
         for fact in facts {
             let around = self.numbers.entry(fact).or_default();
             for end in [value.lo, value.hi].into_iter().flatten() {
-                for near in [Some(end), end.checked_add(step), end.checked_add(step.neg())].into_iter().flatten() {
+                for near in [
+                    Some(end),
+                    end.checked_add(step),
+                    end.checked_add(step.neg()),
+                ]
+                .into_iter()
+                .flatten()
+                {
                     around.insert(near, unit);
                 }
             }
@@ -175,11 +184,15 @@ impl Builder {
                 };
             }
         }
-        amount(p, id, World {
-            facts: &facts,
-            item,
-            looks: &[],
-        })
+        amount(
+            p,
+            id,
+            World {
+                facts: &facts,
+                item,
+                looks: &[],
+            },
+        )
     }
 
     fn finish(self) -> Space {
@@ -225,7 +238,10 @@ fn members(fact: FactId, masks: &BTreeSet<u128>) -> Vec<Candidate> {
                 let signature = masks.iter().map(|m| m >> bit & 1 == 1).collect();
                 groups.entry(signature).or_insert(1 << bit);
             }
-            groups.into_values().map(|bit| plain(Value::OneOf(bit))).collect()
+            groups
+                .into_values()
+                .map(|bit| plain(Value::OneOf(bit)))
+                .collect()
         }
         _ => {
             let mut sets: BTreeSet<u128> = BTreeSet::from([0]);
@@ -239,7 +255,9 @@ fn members(fact: FactId, masks: &BTreeSet<u128>) -> Vec<Candidate> {
                     sets.insert(all & !(1 << bit));
                 }
             }
-            sets.into_iter().map(|m| plain(Value::Set { has: m, may: m })).collect()
+            sets.into_iter()
+                .map(|m| plain(Value::Set { has: m, may: m }))
+                .collect()
         }
     }
 }

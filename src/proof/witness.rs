@@ -33,7 +33,12 @@ pub enum Verdict {
 
 /// Looks for a rig on which the slip changes an outcome.
 #[must_use]
-pub fn find_witness(before: &Program, after: &Program, slip: &Slip, cases: &BTreeMap<usize, Vec<&PreparedCase>>) -> Verdict {
+pub fn find_witness(
+    before: &Program,
+    after: &Program,
+    slip: &Slip,
+    cases: &BTreeMap<usize, Vec<&PreparedCase>>,
+) -> Verdict {
     if let Change::Period(_, which, ..) = &slip.change {
         return date_witness(before, after, slip, *which, cases);
     }
@@ -61,16 +66,30 @@ pub fn find_witness(before: &Program, after: &Program, slip: &Slip, cases: &BTre
         }
         complete &= space.complete && space.size(CAP) <= CAP;
     }
-    if complete { Verdict::Equivalent } else { Verdict::Open }
+    if complete {
+        Verdict::Equivalent
+    } else {
+        Verdict::Open
+    }
 }
 
-fn date_witness(before: &Program, after: &Program, slip: &Slip, which: usize, cases: &BTreeMap<usize, Vec<&PreparedCase>>) -> Verdict {
+fn date_witness(
+    before: &Program,
+    after: &Program,
+    slip: &Slip,
+    which: usize,
+    cases: &BTreeMap<usize, Vec<&PreparedCase>>,
+) -> Verdict {
     for index in &slip.rules {
         let (Some(old), Some(new)) = (before.rules.get(*index), after.rules.get(*index)) else {
             continue;
         };
         let ends = [&old.periods[which], &new.periods[which]];
-        let days = ends.iter().flat_map(|p| [p.from, p.until]).flatten().flat_map(|d| [d - 1, d, d + 1]);
+        let days = ends
+            .iter()
+            .flat_map(|p| [p.from, p.until])
+            .flatten()
+            .flat_map(|d| [d - 1, d, d + 1]);
         for day in days {
             for case in cases.get(index).into_iter().flatten() {
                 let a = outcome(before, old, &case.facts, &case.looks, Some(day));

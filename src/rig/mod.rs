@@ -55,7 +55,13 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
     let map = r.map(root, "a rig file")?;
     match map.get("rig") {
         Some(node) => read_format(r, node),
-        None => r.error_help("rig::no-format", "the format version is missing", Span::point(root.span.start), "here", "begin the file with `rig: 1`"),
+        None => r.error_help(
+            "rig::no-format",
+            "the format version is missing",
+            Span::point(root.span.start),
+            "here",
+            "begin the file with `rig: 1`",
+        ),
     }
     let mut name = String::new();
     let mut regions = Vec::new();
@@ -80,7 +86,9 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
 }
 
 fn read_format(r: &mut Reader<'_>, node: &Node) {
-    let Some(text) = r.text(node, "the format version") else { return };
+    let Some(text) = r.text(node, "the format version") else {
+        return;
+    };
     match text.parse::<u32>() {
         Ok(RIG_FORMAT) => {}
         Ok(newer) if newer > RIG_FORMAT => r.error_help("rig::newer-format", format!("this rig file has format {newer}"), node.span, "newer than this program", format!("this program reads format {RIG_FORMAT}; a version that reads format {newer} is needed")),
