@@ -2,7 +2,7 @@
 //! flattens all of it into one [`Program`].
 
 use super::lower::Lower;
-use super::program::{Node, NodeId, Program, RuleCode, RuleFrom};
+use super::program::{Node, Program, RuleCode, RuleFrom};
 use crate::facts::Scope;
 use crate::pack::{Adoption, Condition, Definition, Pack, Period, Rule};
 use crate::source::{Complaint, Complaints, Span};
@@ -118,37 +118,16 @@ impl<'a, 'p: 'a> Compiler<'a, 'p> {
         let unless = self.lower.optional(rule.unless.as_ref());
         let applies = self.lower.applies(&[when], &[unless], rule.span);
         let must = self.lower.condition(&rule.must);
-        self.push(
-            id,
-            index,
-            RuleFrom::Own { rule: place },
-            rule,
-            applies,
-            must,
-            Period::default(),
-        );
-    }
-
-    fn push(
-        &mut self,
-        id: String,
-        pack: usize,
-        from: RuleFrom,
-        rule: &Rule,
-        applies: NodeId,
-        must: NodeId,
-        adopted: Period,
-    ) {
         self.lower.program.rules.push(RuleCode {
             id,
-            pack,
-            from,
+            pack: index,
+            from: RuleFrom::Own { rule: place },
             topic: rule.topic,
             each: rule.each,
             applies,
             must,
             doubt: rule.doubt.is_some(),
-            periods: [rule.in_force, adopted],
+            periods: [rule.in_force, Period::default()],
         });
     }
 
@@ -228,12 +207,22 @@ impl<'a, 'p: 'a> Compiler<'a, 'p> {
         let applies = self
             .lower
             .applies(&[here_when, when], &[here_unless, unless], rule.span);
-        self.push(id, index, which, rule, applies, must, adoption.in_force);
+        self.lower.program.rules.push(RuleCode {
+            id,
+            pack: index,
+            from: which,
+            topic: rule.topic,
+            each: rule.each,
+            applies,
+            must,
+            doubt: rule.doubt.is_some(),
+            periods: [rule.in_force, adoption.in_force],
+        });
     }
 }
 
 /// Names used by a condition, for finding circles among definitions.
-pub(super) fn circular<'d>(definitions: &'d [Definition]) -> Option<&'d Definition> {
+pub(super) fn circular(definitions: &[Definition]) -> Option<&Definition> {
     fn names<'c>(c: &'c Condition, out: &mut Vec<&'c str>) {
         use crate::pack::ConditionKind as K;
         match &c.kind {

@@ -5,7 +5,6 @@ use super::program::{Amount, AmountId, LookAt, Node, NodeId, Program, Run};
 use crate::facts::{FactId, Scope, catalogue};
 use crate::pack::{self, AmountKind, Condition, ConditionKind, Definition, Pack};
 use crate::source::{Complaint, Span, suggest};
-use std::collections::HashMap;
 
 /// A pack whose terms are in use, with terms that the adopting pack replaces.
 #[derive(Clone, Copy)]
@@ -80,7 +79,7 @@ impl<'a, 'p> Lower<'a, 'p> {
         self.packs[self.frame().pack]
     }
 
-    fn error(
+    pub(super) fn error(
         &mut self,
         code: &'static str,
         message: String,
@@ -337,51 +336,6 @@ impl<'a, 'p> Lower<'a, 'p> {
                 "always the same",
                 None,
             );
-        }
-    }
-
-    /// Complains of bounds on one fact that no number can keep together.
-    fn check_bounds(&mut self, run: Run, span: Span) {
-        use crate::pack::Comparison as C;
-        let mut bounds: HashMap<FactId, Vec<(C, crate::quantity::Exact)>> = HashMap::new();
-        for kid in self.program.run(run) {
-            if let Node::Compare { left, by, right } = self.program.node(*kid)
-                && let Some((Amount::Fact(fact), _, _)) = self.program.amount(left)
-                && let Some(value) = self.literal(right)
-            {
-                bounds.entry(*fact).or_default().push((by, value));
-            }
-        }
-        for (fact, list) in bounds {
-            let clash = list.iter().any(|(a, x)| {
-                list.iter().any(|(b, y)| match (a, b) {
-                    (C::AtLeast | C::Equals, C::AtMost | C::Equals) => x > y,
-                    (C::AtLeast | C::Equals, C::LessThan)
-                    | (C::MoreThan, C::AtMost | C::Equals | C::LessThan) => x >= y,
-                    _ => false,
-                })
-            });
-            if clash {
-                let message = format!(
-                    "no value of `{}` can keep these bounds together",
-                    catalogue().def(fact).name
-                );
-                self.error(
-                    "pack::impossible",
-                    message,
-                    span,
-                    "never true",
-                    Some("the lower bound lies above the upper".to_owned()),
-                );
-            }
-        }
-    }
-
-    fn literal(&self, id: AmountId) -> Option<crate::quantity::Exact> {
-        match self.program.amount(id)?.0 {
-            Amount::Literal(m) => m.interval.is_exact(),
-            Amount::Number(i) => i.is_exact(),
-            _ => None,
         }
     }
 

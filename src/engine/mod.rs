@@ -4,6 +4,7 @@
 //! Compiling and evaluating are apart: packs are compiled once, outcomes are computed without
 //! allocating, and explanations are made only for findings that are shown.
 
+mod bounds;
 mod check;
 mod compile;
 mod eval;

@@ -1,6 +1,5 @@
 //! Calendar days: `2026-12-01`, a month `2019-06` or a year `2019` that stand for all their days.
 
-use crate::quantity::{Exact, Interval};
 use jiff::civil::Date;
 
 /// A day, counted from 1970-01-01.
@@ -48,10 +47,4 @@ pub fn format_day(day: Day) -> String {
         epoch.checked_add(span).ok()
     });
     date.map_or_else(|| format!("day {day}"), |d| d.to_string())
-}
-
-/// A range of days as a range of numbers.
-#[must_use]
-pub fn day_interval(first: Day, last: Day) -> Option<Interval> {
-    Interval::new(Some(Exact::from_int(first)), Some(Exact::from_int(last)))
 }

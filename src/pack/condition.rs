@@ -219,13 +219,13 @@ fn read_plain(
         _ => {
             let of = amount_type(&def.kind)?;
             ConditionKind::Compare {
-                left: Amount {
+                left: Box::new(Amount {
                     kind: AmountKind::Fact(fact),
                     of,
                     span,
-                },
+                }),
                 by: Comparison::Equals,
-                right: parse_operand(r, node, of, def.name)?,
+                right: Box::new(parse_operand(r, node, of, def.name)?),
             }
         }
     };
@@ -256,9 +256,9 @@ fn read_compare(r: &mut Reader<'_>, left: &Amount, entry: &Entry) -> Option<Cond
             end: entry.value.span.end,
         },
         kind: ConditionKind::Compare {
-            left: left.clone(),
+            left: Box::new(left.clone()),
             by,
-            right,
+            right: Box::new(right),
         },
     })
 }

@@ -2,9 +2,12 @@
 
 mod amount;
 mod condition;
+mod keys;
 mod library;
 mod model;
 mod read;
+mod read_rule;
+mod read_source;
 mod regions;
 mod schema;
 mod words;
@@ -15,7 +18,8 @@ pub use model::{
     Adoption, Amount, AmountKind, AmountType, Authority, Case, Condition, ConditionKind,
     Definition, LeftOut, Look, Pack, PackNote, Period, Rule, Source, Spanned, Standing,
 };
-pub use read::{COMMON_PRACTICE, PACK_FORMAT, is_slug, read_pack, read_pack_tree};
+pub use read::{COMMON_PRACTICE, PACK_FORMAT, read_pack, read_pack_tree};
+pub use read_rule::is_slug;
 pub use regions::{REGIONS, Region};
 pub use schema::{pack_schema, pack_validator};
 pub use words::{Comparison, Reading, Topic};

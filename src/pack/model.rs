@@ -220,11 +220,11 @@ pub enum ConditionKind {
     /// A comparison of numbers, years or days.
     Compare {
         /// The left side.
-        left: Amount,
+        left: Box<Amount>,
         /// The comparison.
         by: Comparison,
         /// The right side.
-        right: Amount,
+        right: Box<Amount>,
     },
     /// A yes/no or a choice is one of these.
     OneOf {

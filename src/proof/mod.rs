@@ -2,15 +2,19 @@
 //! rigs that a rule can tell apart.
 
 mod cases;
+mod change;
 mod given;
-mod mutants;
+mod number_slips;
 mod prove;
+mod slips;
 mod space;
 mod witness;
 
 pub use cases::{PreparedCase, check_cases, conflict_complaint, prepare_cases};
+pub use change::{Change, Undo, apply, revert};
 pub use given::given;
-pub use mutants::{Change, Slip, SlipKind, Undo, apply, revert, slips, step_of};
+pub use number_slips::step_of;
 pub use prove::{Proof, prove};
+pub use slips::{Slip, SlipKind, slips};
 pub use space::{Candidate, Space, blank_rig, set};
 pub use witness::{Verdict, find_witness};

@@ -1,7 +1,8 @@
 //! Proves a pack: makes every slip in turn, and asks whether some case notices.
 
 use super::cases::{PreparedCase, prepare_cases};
-use super::mutants::{Slip, SlipKind, apply, revert, slips};
+use super::change::{apply, revert};
+use super::slips::{Slip, SlipKind, slips};
 use super::witness::{Verdict, find_witness};
 use crate::engine::{Compiled, Program, outcome};
 use crate::source::Complaint;

@@ -1,7 +1,7 @@
 //! The rigs that a rule can tell apart: for each fact that it reads, the values that lie on either
 //! side of every comparison.
 
-use super::mutants::step_of;
+use super::number_slips::step_of;
 use crate::engine::{Amount, AmountId, Node, NodeId, Program, RuleCode, World, amount};
 use crate::facts::{FactId, FactSet, ItemId, Kind, Known, Scope, Value, Whence, catalogue};
 use crate::pack::AmountType;

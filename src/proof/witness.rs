@@ -2,8 +2,9 @@
 //! that the rule can tell apart.
 
 use super::cases::PreparedCase;
+use super::change::Change;
 use super::given::given;
-use super::mutants::{Change, Slip};
+use super::slips::Slip;
 use super::space::{Space, blank_rig, set};
 use crate::engine::{Outcome, Program, RuleCode, outcome};
 use crate::facts::{Day, FactSet, Whence, catalogue};

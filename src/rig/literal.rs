@@ -12,7 +12,9 @@ pub fn read_known(r: &mut Reader<'_>, node: &Node, def: &FactDef) -> Option<Know
         Kind::Measure(d) => {
             let m = r.measure(node, d, def.name)?;
             unit = Some(m.unit);
-            Value::Number(m.interval)
+            // `at most 200 lb` leaves the lower end open; no weight is below zero.
+            let possible = Value::missing(&def.kind).interval();
+            Value::Number(m.interval.intersect(possible).unwrap_or(m.interval))
         }
         Kind::Year => Value::Number(read_year(r, node, def.name)?),
         Kind::Date => Value::Number(read_days(r, node, def.name)?),
