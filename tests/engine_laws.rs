@@ -19,7 +19,9 @@ fn compiled() -> &'static Compiled<'static> {
     ALL.get_or_init(|| {
         let library = LIBRARY.get_or_init(Library::built_in);
         let ids = library.ids();
-        let packs = library.with_references(&ids).expect("the built-in packs read");
+        let packs = library
+            .with_references(&ids)
+            .expect("the built-in packs read");
         compile(packs).expect("the built-in packs compile")
     })
 }
@@ -40,7 +42,10 @@ fn outcome_for(rule: usize, known: &[(FactId, Value)]) -> Outcome {
     let code = &c.program.rules[rule];
     let mut facts: FactSet = blank_rig(code.each);
     for (fact, value) in known {
-        let candidate = Candidate { value: *value, unit: None };
+        let candidate = Candidate {
+            value: *value,
+            unit: None,
+        };
         set(&mut facts, *fact, candidate);
     }
     let looks = vec![None; c.program.looks.len()];
@@ -52,7 +57,10 @@ fn widen(a: Value, b: Value) -> Value {
     match (a, b) {
         (Value::Number(x), Value::Number(y)) => Value::Number(x.hull(y)),
         (Value::OneOf(x), Value::OneOf(y)) => Value::OneOf(x | y),
-        (Value::Set { has: h1, may: m1 }, Value::Set { has: h2, may: m2 }) => Value::Set { has: h1 & h2, may: m1 | m2 },
+        (Value::Set { has: h1, may: m1 }, Value::Set { has: h2, may: m2 }) => Value::Set {
+            has: h1 & h2,
+            may: m1 | m2,
+        },
         _ => a,
     }
 }
@@ -136,7 +144,10 @@ fn rewritten(fact: FactId, value: Value, rng: &mut TestRng) -> Value {
     let Kind::Measure(dimension) = catalogue().def(fact).kind else {
         return value;
     };
-    let units: Vec<Unit> = Unit::ALL.into_iter().filter(|u| u.dimension() == dimension).collect();
+    let units: Vec<Unit> = Unit::ALL
+        .into_iter()
+        .filter(|u| u.dimension() == dimension)
+        .collect();
     let unit = units[pick(rng, units.len())];
     let Some(exact) = value.interval().is_exact().and_then(|x| unit.from_base(x)) else {
         return value;
@@ -164,7 +175,12 @@ fn rewritten(fact: FactId, value: Value, rng: &mut TestRng) -> Value {
 #[case("2,950 lb +/- 2%", Outcome::Unknown)]
 fn a_threshold_does_not_flip_with_the_unit(#[case] weight: &str, #[case] expected: Outcome) {
     let c = compiled();
-    let rule = c.program.rules.iter().find(|r| r.id == "us-ne/brakes-recreational-two-wheels").expect("the rule");
+    let rule = c
+        .program
+        .rules
+        .iter()
+        .find(|r| r.id == "us-ne/brakes-recreational-two-wheels")
+        .expect("the rule");
     let fact = |n: &str| catalogue().find(n).expect("the fact");
     let mut facts = FactSet::new();
     let mut say = |name: &str, value: Value| {
@@ -178,8 +194,17 @@ fn a_threshold_does_not_flip_with_the_unit(#[case] weight: &str, #[case] expecte
     };
     let weight = parse_measure(weight, pintle::quantity::Dimension::Mass).expect("a weight");
     say("trailer.gross_weight", Value::Number(weight.interval));
-    say("trailer.braked_wheels", Value::Number(Interval::exactly(pintle::quantity::Exact::ZERO)));
-    let boat = catalogue().def(fact("trailer.kind")).kind.choices().iter().position(|c| c.name == "boat").expect("boats");
+    say(
+        "trailer.braked_wheels",
+        Value::Number(Interval::exactly(pintle::quantity::Exact::ZERO)),
+    );
+    let boat = catalogue()
+        .def(fact("trailer.kind"))
+        .kind
+        .choices()
+        .iter()
+        .position(|c| c.name == "boat")
+        .expect("boats");
     say("trailer.kind", Value::OneOf(1 << boat));
     let looks = vec![None; c.program.looks.len()];
     assert_eq!(outcome(&c.program, rule, &facts, &looks, None), expected);

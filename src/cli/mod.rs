@@ -166,6 +166,7 @@ fn packs_check(paths: &[PathBuf], prove: bool) -> Result<ExitCode, Complaints> {
                     proof.survivors.len()
                 );
                 all.extend(proof.survivors);
+                all.extend(crate::proof::analyse(&compiled, i));
             }
             all.extend(complaints);
         }

@@ -1,6 +1,7 @@
 //! Proof that packs say what their authors meant: cases, slips that the cases must notice, and the
 //! rigs that a rule can tell apart.
 
+mod analysis;
 mod cases;
 mod change;
 mod given;
@@ -10,6 +11,7 @@ mod slips;
 mod space;
 mod witness;
 
+pub use analysis::analyse;
 pub use cases::{PreparedCase, check_cases, conflict_complaint, prepare_cases};
 pub use change::{Change, Undo, apply, revert};
 pub use given::given;

@@ -62,6 +62,47 @@ impl Space {
     }
 }
 
+impl Space {
+    /// Two spaces: of the facts that `wanted` picks, and of the others.
+    #[must_use]
+    pub fn split(self, wanted: impl Fn(FactId) -> bool) -> (Space, Space) {
+        let (yes, no) = self.axes.into_iter().partition(|(f, _)| wanted(*f));
+        let space = |axes| Space {
+            axes,
+            complete: self.complete,
+        };
+        (space(yes), space(no))
+    }
+
+    /// Calls `f` with each combination of the values, set on a rig, until it returns false.
+    pub fn walk(&self, mut facts: FactSet, f: &mut dyn FnMut(&FactSet) -> bool) {
+        let mut at = vec![0usize; self.axes.len()];
+        for (fact, values) in &self.axes {
+            match values.first() {
+                Some(v) => set(&mut facts, *fact, *v),
+                None => return,
+            }
+        }
+        while f(&facts) && self.step(&mut facts, &mut at) {}
+    }
+
+    /// Goes on to the next combination, as an odometer counts; false when there is none.
+    fn step(&self, facts: &mut FactSet, at: &mut [usize]) -> bool {
+        for ((fact, values), place) in self.axes.iter().zip(at) {
+            *place += 1;
+            if let Some(v) = values.get(*place) {
+                set(facts, *fact, *v);
+                return true;
+            }
+            *place = 0;
+            if let Some(v) = values.first() {
+                set(facts, *fact, *v);
+            }
+        }
+        false
+    }
+}
+
 /// A rig of which nothing is known, with one item of each scope that rules with this `each` read.
 #[must_use]
 pub fn blank_rig(each: Option<Scope>) -> FactSet {

@@ -155,31 +155,16 @@ impl Pair<'_> {
     /// Goes through the whole space, or as much of it as the cap allows.
     fn anywhere(&self) -> Option<FactSet> {
         let looks = vec![Some(true); self.before.looks.len()];
-        let mut facts = blank_rig(self.old.each);
-        let mut at = vec![0usize; self.space.axes.len()];
-        for (fact, values) in &self.space.axes {
-            set(&mut facts, *fact, *values.first()?);
-        }
-        for _ in 0..=CAP {
-            if self.differs(&facts, &looks) && self.holds_up(&facts, &looks) {
-                return Some(facts);
+        let mut found = None;
+        let mut tried = 0;
+        self.space.walk(blank_rig(self.old.each), &mut |facts| {
+            tried += 1;
+            if self.differs(facts, &looks) && self.holds_up(facts, &looks) {
+                found = Some(facts.clone());
             }
-            // Count on, like an odometer.
-            let mut axis = 0;
-            loop {
-                let (fact, values) = self.space.axes.get(axis)?;
-                let place = at.get_mut(axis)?;
-                *place += 1;
-                if let Some(value) = values.get(*place) {
-                    set(&mut facts, *fact, *value);
-                    break;
-                }
-                *place = 0;
-                set(&mut facts, *fact, *values.first()?);
-                axis += 1;
-            }
-        }
-        None
+            found.is_none() && tried <= CAP
+        });
+        found
     }
 }
 
