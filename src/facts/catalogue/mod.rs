@@ -3,6 +3,7 @@
 mod choices;
 mod lamps;
 mod load;
+mod places;
 mod rig;
 mod trailer;
 mod tyres;
