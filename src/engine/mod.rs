@@ -11,6 +11,7 @@ mod eval;
 mod explain;
 mod lower;
 mod program;
+pub mod solve;
 mod words;
 
 pub use check::{Binding, Finding, PRACTICE, Ruleset};

@@ -10,6 +10,7 @@ mod read_rule;
 mod read_source;
 mod regions;
 mod schema;
+mod skeleton;
 mod words;
 
 pub use amount::{amount_type, type_name};
@@ -22,4 +23,5 @@ pub use read::{COMMON_PRACTICE, PACK_FORMAT, read_pack, read_pack_tree};
 pub use read_rule::is_slug;
 pub use regions::{REGIONS, Region};
 pub use schema::{pack_schema, pack_validator};
+pub use skeleton::{pack_id, skeleton};
 pub use words::{Comparison, Reading, Topic};

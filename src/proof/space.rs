@@ -63,6 +63,25 @@ impl Space {
 }
 
 impl Space {
+    /// Both spaces in one: every value of either.
+    #[must_use]
+    pub fn union(mut self, other: Space) -> Space {
+        for (fact, values) in other.axes {
+            match self.axes.iter_mut().find(|(f, _)| *f == fact) {
+                Some((_, own)) => {
+                    for v in values {
+                        if !own.iter().any(|o| o.value == v.value) {
+                            own.push(v);
+                        }
+                    }
+                }
+                None => self.axes.push((fact, values)),
+            }
+        }
+        self.complete &= other.complete;
+        self
+    }
+
     /// Two spaces: of the facts that `wanted` picks, and of the others.
     #[must_use]
     pub fn split(self, wanted: impl Fn(FactId) -> bool) -> (Space, Space) {

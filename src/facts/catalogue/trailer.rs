@@ -1,7 +1,7 @@
 //! The trailer, its axles, brakes, coupling, chains and papers.
 
-use super::{choices, places};
 use super::{COUNT, Entry, LENGTH, MASS, SHARE, TIME, either, stated, worked_out};
+use super::{choices, places};
 use crate::facts::kind::Kind;
 
 #[rustfmt::skip]
