@@ -14,6 +14,8 @@ pub struct Explanation {
     pub because: Vec<String>,
     /// The facts that would settle it, the most telling first.
     pub missing: Vec<FactId>,
+    /// How many of these, from the first, may settle it alone.
+    pub alone: usize,
     /// What somebody has to look at.
     pub looks: Vec<u32>,
 }
@@ -97,7 +99,7 @@ pub fn explain(p: &Program, rule: &RuleCode, w: World<'_>) -> Explanation {
     }
     if outcome == Outcome::Unknown {
         out.looks.clear();
-        out.missing = missing(p, rule, w, &open);
+        (out.missing, out.alone) = missing(p, rule, w, &open);
     }
     out
 }
@@ -150,7 +152,7 @@ fn decisive(p: &Program, id: NodeId, w: World<'_>, negated: bool, f: &mut dyn Fn
 
 /// The facts of the open leaves: first those that alone can settle the outcome, then those that
 /// stand in most leaves.
-fn missing(p: &Program, rule: &RuleCode, w: World<'_>, open: &[Told]) -> Vec<FactId> {
+fn missing(p: &Program, rule: &RuleCode, w: World<'_>, open: &[Told]) -> (Vec<FactId>, usize) {
     let mut of_fact: BTreeMap<FactId, Vec<NodeId>> = BTreeMap::new();
     for leaf in open {
         p.leaf_facts(leaf.leaf, &mut |fact| {
@@ -170,7 +172,8 @@ fn missing(p: &Program, rule: &RuleCode, w: World<'_>, open: &[Told]) -> Vec<Fac
         })
         .collect();
     ranked.sort();
-    ranked.into_iter().map(|(_, _, fact)| fact).collect()
+    let alone = ranked.iter().filter(|r| !r.0).count();
+    (ranked.into_iter().map(|(_, _, fact)| fact).collect(), alone)
 }
 
 /// Whether some truth of these leaves decides the rule, all else as it is.

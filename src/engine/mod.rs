@@ -11,6 +11,7 @@ mod eval;
 mod explain;
 mod lower;
 mod program;
+mod questions;
 pub mod solve;
 mod words;
 
@@ -22,3 +23,4 @@ pub use eval::{
 };
 pub use explain::{Explanation, condition_lines, explain, value_with_working};
 pub use program::{Amount, AmountId, LookAt, Node, NodeId, Program, RuleCode, RuleFrom, Run};
+pub use questions::{Asked, Question, questions};
