@@ -1,6 +1,7 @@
 //! Packs of rules: read, validated, and kept in a library.
 
 mod amount;
+mod codes;
 mod condition;
 mod keys;
 mod library;
@@ -14,6 +15,7 @@ mod skeleton;
 mod words;
 
 pub use amount::{amount_type, type_name};
+pub use codes::CODES;
 pub use library::{Library, PackText, id_of_path, pack_files};
 pub use model::{
     Adoption, Amount, AmountKind, AmountType, Authority, Case, Condition, ConditionKind,

@@ -4,6 +4,7 @@
 mod analysis;
 mod cases;
 mod change;
+mod codes;
 mod diff;
 mod given;
 mod number_slips;
@@ -15,6 +16,7 @@ mod witness;
 pub use analysis::analyse;
 pub use cases::{PreparedCase, check_cases, conflict_complaint, prepare_cases};
 pub use change::{Change, Undo, apply, revert};
+pub use codes::CODES;
 pub use diff::{RuleChange, RuleDiff, diff};
 pub use given::given;
 pub use number_slips::step_of;

@@ -1,10 +1,12 @@
 //! A rig file: read, checked, and turned into facts.
 
+mod codes;
 mod facts_reader;
 mod literal;
 mod reader;
 mod schema;
 
+pub use codes::CODES;
 pub use facts_reader::read_facts;
 pub use literal::{members, read_days, read_known, read_year};
 pub use reader::{Reader, add_unless_covered};
