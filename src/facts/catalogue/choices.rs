@@ -6,12 +6,14 @@ const fn c(name: &'static str, meaning: &'static str) -> Choice {
     Choice { name, meaning }
 }
 
+#[rustfmt::skip]
 pub(super) const USE: &[Choice] = &[
     c("private", "not for a business: household, leisure, own goods without pay"),
     c("business", "in the course of a business or for pay"),
     c("farm", "a farmer's own farming"),
 ];
 
+#[rustfmt::skip]
 pub(super) const ROADS: &[Choice] = &[
     c("interstate", "a highway of the US Interstate system"),
     c("freeway", "a freeway, expressway or motorway with controlled access"),
@@ -27,6 +29,7 @@ pub(super) const ROADS: &[Choice] = &[
     c("park-road", "a road of a national park"),
 ];
 
+#[rustfmt::skip]
 pub(super) const LICENCE: &[Choice] = &[
     c("cdl-a", "US commercial licence, class or group A"),
     c("cdl-b", "US commercial licence, class or group B"),
@@ -61,6 +64,7 @@ pub(super) const LICENCE: &[Choice] = &[
     c("farm-endorsement", "an endorsement or licence for farm vehicles"),
 ];
 
+#[rustfmt::skip]
 pub(super) const VEHICLE_KINDS: &[Choice] = &[
     c("car", "a passenger car"),
     c("suv", "a sport utility or multipurpose passenger vehicle"),
@@ -77,6 +81,7 @@ pub(super) const VEHICLE_KINDS: &[Choice] = &[
     c("other", "none of these"),
 ];
 
+#[rustfmt::skip]
 pub(super) const TRAILER_KINDS: &[Choice] = &[
     c("utility", "an open trailer for general goods"),
     c("flatbed", "a flat deck for general goods"),
@@ -105,12 +110,14 @@ pub(super) const TRAILER_KINDS: &[Choice] = &[
     c("other", "none of these"),
 ];
 
+#[rustfmt::skip]
 pub(super) const TRAILER_FORMS: &[Choice] = &[
     c("semitrailer", "part of its weight rests on the towing vehicle"),
     c("full-trailer", "no weight but that of the drawbar rests on the towing vehicle"),
     c("pole-trailer", "joined to the towing vehicle by a reach, a pole or the load itself"),
 ];
 
+#[rustfmt::skip]
 pub(super) const COUPLINGS: &[Choice] = &[
     c("ball", "a ball and coupler at the rear of the towing vehicle"),
     c("pintle", "a pintle hook and ring"),
@@ -124,6 +131,7 @@ pub(super) const COUPLINGS: &[Choice] = &[
     c("other", "none of these"),
 ];
 
+#[rustfmt::skip]
 pub(super) const BRAKES: &[Choice] = &[
     c("none", "no service brakes"),
     c("surge", "surge (overrun, inertia) brakes"),
@@ -134,6 +142,7 @@ pub(super) const BRAKES: &[Choice] = &[
     c("air", "air brakes"),
 ];
 
+#[rustfmt::skip]
 pub(super) const ANCHORS: &[Choice] = &[
     c("tow-vehicle-frame", "the frame or structure of the towing vehicle"),
     c("hitch-receiver", "the receiver or a fixed part of the hitch"),
@@ -145,6 +154,7 @@ pub(super) const ANCHORS: &[Choice] = &[
     c("other", "something else"),
 ];
 
+#[rustfmt::skip]
 pub(super) const LAMPS: &[Choice] = &[
     c("tail", "red tail lamps"),
     c("stop", "stop (brake) lamps"),
@@ -157,6 +167,7 @@ pub(super) const LAMPS: &[Choice] = &[
     c("backup", "reversing lamps"),
 ];
 
+#[rustfmt::skip]
 pub(super) const REFLECTORS: &[Choice] = &[
     c("rear", "red reflectors at the rear"),
     c("side-front", "amber reflectors at the front of each side"),
@@ -165,6 +176,7 @@ pub(super) const REFLECTORS: &[Choice] = &[
     c("front", "white or amber reflectors at the front"),
 ];
 
+#[rustfmt::skip]
 pub(super) const MIRRORS: &[Choice] = &[
     c("left", "an outside mirror on the left"),
     c("right", "an outside mirror on the right"),
@@ -172,6 +184,7 @@ pub(super) const MIRRORS: &[Choice] = &[
     c("extended", "extended or clip-on mirrors that see past the trailer"),
 ];
 
+#[rustfmt::skip]
 pub(super) const LOAD_KINDS: &[Choice] = &[
     c("general", "general goods"),
     c("vehicle", "a car, light truck or van"),
@@ -203,12 +216,14 @@ pub(super) const LOAD_KINDS: &[Choice] = &[
     c("hazardous", "placarded dangerous goods"),
 ];
 
+#[rustfmt::skip]
 pub(super) const TIE_DOWN_PATHS: &[Choice] = &[
     c("over", "from the vehicle over or around the item to the other side of the vehicle"),
     c("same-side", "from the vehicle through, over or around the item and back to the same side"),
     c("direct", "from the vehicle to a fixing point on the item"),
 ];
 
+#[rustfmt::skip]
 pub(super) const TIE_DOWN_MATERIALS: &[Choice] = &[
     c("webbing", "synthetic webbing"),
     c("chain-30", "chain, grade 30 proof coil"),
@@ -226,6 +241,7 @@ pub(super) const TIE_DOWN_MATERIALS: &[Choice] = &[
     c("steel-strapping", "steel strapping"),
 ];
 
+#[rustfmt::skip]
 pub(super) const FLAG_COLOURS: &[Choice] = &[
     c("red", "red"),
     c("orange", "fluorescent orange"),
@@ -234,6 +250,7 @@ pub(super) const FLAG_COLOURS: &[Choice] = &[
     c("other", "another colour"),
 ];
 
+#[rustfmt::skip]
 pub(super) const TYRE_TYPES: &[Choice] = &[
     c("st", "special trailer service"),
     c("lt", "light truck"),
@@ -241,6 +258,7 @@ pub(super) const TYRE_TYPES: &[Choice] = &[
     c("commercial", "medium or heavy commercial"),
 ];
 
+#[rustfmt::skip]
 pub(super) const SPEED_SYMBOLS: &[Choice] = &[
     c("J", "100 km/h"),
     c("K", "110 km/h"),
@@ -259,6 +277,7 @@ pub(super) const SPEED_SYMBOLS: &[Choice] = &[
     c("Y", "300 km/h"),
 ];
 
+#[rustfmt::skip]
 pub(super) const PLUGS: &[Choice] = &[
     c("4-way-flat", "four-way flat: lamps only"),
     c("5-way-flat", "five-way flat: lamps and one more circuit"),
@@ -267,6 +286,7 @@ pub(super) const PLUGS: &[Choice] = &[
     c("other", "another plug"),
 ];
 
+#[rustfmt::skip]
 pub(super) const HITCH_CLASSES: &[Choice] = &[
     c("class-1", "SAE J684 class 1"),
     c("class-2", "SAE J684 class 2"),
@@ -275,6 +295,7 @@ pub(super) const HITCH_CLASSES: &[Choice] = &[
     c("class-5", "class 5, a class of the trade beyond SAE J684"),
 ];
 
+#[rustfmt::skip]
 pub(super) const BODIES: &[Choice] = &[
     c("flat", "a flat deck"),
     c("open-box", "sides and open top"),
@@ -282,6 +303,7 @@ pub(super) const BODIES: &[Choice] = &[
     c("tank", "a tank"),
 ];
 
+#[rustfmt::skip]
 pub(super) const DATUMS: &[Choice] = &[
     c("coupler", "from the coupler's centre rearward"),
     c("deck-front", "from the front edge of the deck rearward"),

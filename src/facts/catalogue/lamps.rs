@@ -4,6 +4,7 @@ use super::choices;
 use super::{COUNT, Entry, LENGTH, either, stated};
 use crate::facts::kind::Kind;
 
+#[rustfmt::skip]
 pub(super) const LAMPS: &[Entry] = &[
     stated("trailer.lamps", Kind::Set(choices::LAMPS), "lamps", "the kinds of lamps fitted to the trailer and working; a list is taken as complete"),
     stated("trailer.reflectors", Kind::Set(choices::REFLECTORS), "reflectors", "the reflectors fitted to the trailer, by place; a list is taken as complete"),

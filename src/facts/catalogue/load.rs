@@ -4,12 +4,14 @@ use super::choices;
 use super::{ANGLE, COUNT, Entry, FORCE, LENGTH, MASS, SHARE, TIME, either, stated, worked_out};
 use crate::facts::kind::Kind;
 
+#[rustfmt::skip]
 pub(super) const LOADING: &[Entry] = &[
     stated("loading.first_recheck", LENGTH, "distance to the first recheck", "how far the rig is driven before load and tie-downs are first checked again"),
     stated("loading.recheck_distance", LENGTH, "distance between rechecks", "how far the rig is driven between later checks of the load"),
     stated("loading.recheck_time", TIME, "time between rechecks", "how long the rig is driven between later checks of the load"),
 ];
 
+#[rustfmt::skip]
 pub(super) const LOAD: &[Entry] = &[
     stated("load.name", Kind::Text, "name", "what the item is called in the report"),
     stated("load.kind", Kind::Choice(choices::LOAD_KINDS), "kind of load", "what the item is"),
@@ -43,6 +45,7 @@ pub(super) const LOAD: &[Entry] = &[
     stated("load.friction", SHARE, "friction", "the coefficient of friction between the item and the deck"),
 ];
 
+#[rustfmt::skip]
 pub(super) const TIE_DOWN: &[Entry] = &[
     stated("tie_down.count", COUNT, "alike tie-downs", "how many alike tie-downs this entry stands for; 1 when it is left out"),
     stated("tie_down.working_load_limit", MASS, "working load limit", "the working load limit (WLL) marked on the tie-down, or the lowest among its parts and anchor points"),

@@ -4,6 +4,7 @@ use super::choices;
 use super::{COUNT, Entry, LENGTH, MASS, SHARE, SPEED, TIME, either, stated, worked_out};
 use crate::facts::kind::Kind;
 
+#[rustfmt::skip]
 pub(super) const RIG: &[Entry] = &[
     stated("use", Kind::Choice(choices::USE), "use", "what the rig is used for on this trip"),
     stated("for_hire", Kind::YesNo, "carriage for hire", "goods or people are carried for pay"),

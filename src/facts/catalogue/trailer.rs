@@ -4,6 +4,7 @@ use super::choices;
 use super::{COUNT, Entry, LENGTH, MASS, SHARE, TIME, either, stated, worked_out};
 use crate::facts::kind::Kind;
 
+#[rustfmt::skip]
 pub(super) const TRAILER: &[Entry] = &[
     stated("trailer.kind", Kind::Choice(choices::TRAILER_KINDS), "kind of trailer", "what the trailer is built for"),
     stated("trailer.form", Kind::Choice(choices::TRAILER_FORMS), "form of trailer", "whether it rests part of its weight on the towing vehicle"),
@@ -83,6 +84,7 @@ pub(super) const TRAILER: &[Entry] = &[
     stated("trailer.equalised_axles", Kind::YesNo, "axles equalised", "the suspension shares the load equally among the axles"),
 ];
 
+#[rustfmt::skip]
 pub(super) const AXLE: &[Entry] = &[
     stated("axle.rating", MASS, "axle rating", "gross axle weight rating (GAWR)"),
     stated("axle.braked", Kind::YesNo, "braked", "the axle's wheels have service brakes"),

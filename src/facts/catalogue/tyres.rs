@@ -4,6 +4,7 @@ use super::choices;
 use super::{COUNT, Entry, LENGTH, MASS, PRESSURE, TIME, stated, worked_out};
 use crate::facts::kind::Kind;
 
+#[rustfmt::skip]
 pub(super) const TYRE: &[Entry] = &[
     stated("tyre.count", COUNT, "alike tyres", "how many tyres this entry stands for"),
     stated("tyre.type", Kind::Choice(choices::TYRE_TYPES), "type", "the service that it is made for"),

@@ -4,6 +4,7 @@ use super::choices;
 use super::{COUNT, Entry, LENGTH, MASS, either, stated, worked_out};
 use crate::facts::kind::Kind;
 
+#[rustfmt::skip]
 pub(super) const VEHICLE: &[Entry] = &[
     stated("tow_vehicle.kind", Kind::Choice(choices::VEHICLE_KINDS), "kind of towing vehicle", "what the towing vehicle is"),
     stated("tow_vehicle.curb_weight", MASS, "curb weight of the towing vehicle", "the towing vehicle with full tanks and no people or load"),
@@ -43,6 +44,7 @@ pub(super) const VEHICLE: &[Entry] = &[
     worked_out("tow_vehicle.axle_ratings", MASS, "sum of the axle ratings", "the ratings of the towing vehicle's axles added up"),
 ];
 
+#[rustfmt::skip]
 pub(super) const VEHICLE_AXLE: &[Entry] = &[
     stated("vehicle_axle.rating", MASS, "axle rating", "gross axle weight rating (GAWR) on the plate"),
     stated("vehicle_axle.weight", MASS, "axle weight unhitched", "what the axle carries with people and gear, without the trailer, as weighed"),
