@@ -5,6 +5,7 @@
 
 mod bench;
 mod brakes;
+mod complain;
 mod dates;
 mod lamps;
 mod tie_downs;

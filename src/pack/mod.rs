@@ -6,6 +6,7 @@ mod library;
 mod model;
 mod read;
 mod regions;
+mod route;
 mod schema;
 mod words;
 
@@ -15,7 +16,8 @@ pub use model::{
     Adoption, Amount, AmountKind, AmountType, Authority, Case, Condition, ConditionKind,
     Definition, LeftOut, Look, Pack, PackNote, Period, Rule, Source, Spanned, Standing,
 };
-pub use read::{COMMON_PRACTICE, PACK_FORMAT, is_slug, read_pack, read_pack_tree};
+pub use read::{COMMON_PRACTICE, PACK_FORMAT, is_slug, read_pack, read_pack_fully, read_pack_tree};
 pub use regions::{REGIONS, Region};
+pub use route::Asked;
 pub use schema::{pack_schema, pack_validator};
 pub use words::{Comparison, Reading, Topic};

@@ -8,8 +8,8 @@ use super::model::{
 use super::regions::{REGIONS, Region};
 use super::words::{Reading, Topic};
 use crate::facts::{Scope, parse_day};
-use crate::rig::Reader;
-use crate::source::{Complaints, Entry, Map, Node, SourceText, Span, Value, parse};
+use crate::rig::{Reader, add_unless_covered};
+use crate::source::{Complaints, Entry, Map, Node, SourceText, Span, Value, check_schema, parse};
 use sha2::{Digest, Sha256};
 
 /// The format version of packs that this program reads.
@@ -25,6 +25,18 @@ pub const COMMON_PRACTICE: &str = "common practice, no source";
 pub fn read_pack(source: &SourceText) -> Result<Pack, Complaints> {
     let root = parse(source)?;
     read_pack_tree(source, &root)
+}
+
+/// Reads a pack and holds it against the JSON Schema too, as a pack from outside needs.
+///
+/// # Errors
+/// As [`read_pack`], and what the schema complains of besides.
+pub fn read_pack_fully(source: &SourceText) -> Result<Pack, Complaints> {
+    let root = parse(source)?;
+    let read = read_pack_tree(source, &root);
+    let mut complaints = read.as_ref().err().map(|c| c.0.clone()).unwrap_or_default();
+    add_unless_covered(&mut complaints, check_schema(source, &root, super::schema::pack_validator()));
+    if complaints.is_empty() { read } else { Err(Complaints(complaints)) }
 }
 
 /// Reads a pack whose text has already been taken apart.
