@@ -170,7 +170,9 @@ pub fn condition_lines(p: &Program, id: NodeId, depth: usize, out: &mut Vec<Stri
             _ => {
                 let mut line = Vec::new();
                 let told = condition_lines(p, inner, 0, &mut line);
-                out.extend(line.iter().map(|l| format!("{pad}not {l}")));
+                // "kind of trailer: boat" becomes "kind of trailer: not boat".
+                let negated = |l: &String| l.split_once(": ").map_or_else(|| format!("not {l}"), |(name, wants)| format!("{name}: not {wants}"));
+                out.extend(line.iter().map(|l| format!("{pad}{}", negated(l))));
                 told
             }
         },

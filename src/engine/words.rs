@@ -162,12 +162,10 @@ pub(super) fn sentence(p: &Program, told: Told, w: World<'_>) -> String {
             member_sentence(catalogue().def(fact).label, &show_fact(fact, w, None), t, told, &wants)
         }
         Node::Includes { fact, members: m } => {
-            let wants = format!("with {}", members(fact, m, " and "));
-            format!("{} {}: {}", catalogue().def(fact).label, show_fact(fact, w, None), verdict(t, told, &wants))
+            set_sentence(catalogue().def(fact).label, &show_fact(fact, w, None), t, told, &members(fact, m, " and "))
         }
         Node::IncludesAny { fact, members: m } => {
-            let wants = format!("with {}", members(fact, m, " or "));
-            format!("{} {}: {}", catalogue().def(fact).label, show_fact(fact, w, None), verdict(t, told, &wants))
+            set_sentence(catalogue().def(fact).label, &show_fact(fact, w, None), t, told, &members(fact, m, " or "))
         }
         Node::Look(at) => p.looks.get(at as usize).map_or_else(String::new, |l| match t {
             Truth::True => format!("seen: {}", l.text),
@@ -186,6 +184,17 @@ fn member_sentence(label: &str, has: &str, t: Truth, told: Told, wants: &str) ->
         (Truth::True, _, _) => format!("{label}: {has}"),
         (Truth::False, _, _) => format!("{label}: {has}, not {wants}"),
         _ => format!("{label}: {has}; {wants}? not settled"),
+    }
+}
+
+/// A set as a sentence: what is in it, and what has to be.
+fn set_sentence(label: &str, has: &str, t: Truth, told: Told, wants: &str) -> String {
+    match (t, told.in_must, told.negated) {
+        (Truth::True, true, true) => format!("{label}: {has}; must not include {wants}"),
+        (Truth::False, true, false) => format!("{label}: {has}; must include {wants}"),
+        (Truth::True, _, _) => format!("{label}: {has}; with {wants}"),
+        (Truth::False, _, _) => format!("{label}: {has}; without {wants}"),
+        _ => format!("{label}: {has}; with {wants}? not settled"),
     }
 }
 

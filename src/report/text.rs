@@ -33,6 +33,8 @@ pub fn report_text(report: &Report, style: Style) -> String {
 fn summary(page: &mut Page, report: &Report) {
     let names: Vec<&str> = report.tallies.iter().map(|t| region_name(&t.region)).collect();
     let widest = names.iter().map(|n| n.chars().count()).max().unwrap_or(0);
+    let most = Outcome::ALL.iter().flat_map(|o| report.tallies.iter().map(|t| t.count(*o))).max().unwrap_or(0);
+    let digits = most.to_string().len();
     for (tally, name) in report.tallies.iter().zip(names) {
         let mut cells = vec![(capital(name), widest + 2, Tone::Strong)];
         for (outcome, word) in [
@@ -44,7 +46,7 @@ fn summary(page: &mut Page, report: &Report) {
         ] {
             let n = tally.count(outcome);
             let tone = if n == 0 { Tone::Aside } else { tone(outcome) };
-            cells.push((format!("{n} {word}"), word.len() + 6, tone));
+            cells.push((format!("{n:>digits$} {word}"), digits + word.len() + 3, tone));
         }
         page.row(&cells);
     }
