@@ -62,6 +62,17 @@ impl<'l> Ruleset<'l> {
         Ok(Ruleset { compiled, bindings })
     }
 
+    /// Compiles these packs and what they refer to, bound to no region.
+    ///
+    /// # Errors
+    /// Complaints about the packs.
+    pub fn of_packs(library: &'l Library, packs: &[&str]) -> Result<Ruleset<'l>, Complaints> {
+        Ok(Ruleset {
+            compiled: compile(library.with_references(packs)?)?,
+            bindings: Vec::new(),
+        })
+    }
+
     /// The compiled rules.
     #[must_use]
     pub fn program(&self) -> &Program {

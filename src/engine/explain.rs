@@ -216,24 +216,26 @@ pub fn condition_lines(p: &Program, id: NodeId, depth: usize, out: &mut Vec<Stri
     let pad = "  ".repeat(depth);
     match p.node(id) {
         Node::True => false,
-        Node::All(run) => {
-            out.push(format!("{pad}all of these:"));
-            for kid in p.run(run) {
-                let _ = condition_lines(p, *kid, depth + 1, out);
+        Node::All(_) => joined(p, id, depth, "all of these:", out),
+        Node::Any(_) => joined(p, id, depth, "at least one of these:", out),
+        Node::Not(inner) => match p.node(inner) {
+            Node::Any(_) => joined(p, inner, depth, "none of these:", out),
+            Node::All(_) => joined(p, inner, depth, "not all of these together:", out),
+            Node::Not(twice) => condition_lines(p, twice, depth, out),
+            _ => {
+                let mut line = Vec::new();
+                let told = condition_lines(p, inner, 0, &mut line);
+                // "kind of trailer: boat" becomes "kind of trailer: not boat".
+                let negated = |l: &String| {
+                    l.split_once(": ").map_or_else(
+                        || format!("not {l}"),
+                        |(name, wants)| format!("{name}: not {wants}"),
+                    )
+                };
+                out.extend(line.iter().map(|l| format!("{pad}{}", negated(l))));
+                told
             }
-            true
-        }
-        Node::Any(run) => {
-            out.push(format!("{pad}at least one of these:"));
-            for kid in p.run(run) {
-                let _ = condition_lines(p, *kid, depth + 1, out);
-            }
-            true
-        }
-        Node::Not(inner) => {
-            out.push(format!("{pad}not:"));
-            condition_lines(p, inner, depth + 1, out)
-        }
+        },
         Node::Compare { left, by, right } => {
             let days = matches!(p.amount(left), Some((_, crate::pack::AmountType::Day, _)));
             let (l, r) = (show_amount(p, left), show_amount(p, right));
@@ -271,6 +273,26 @@ pub fn condition_lines(p: &Program, id: NodeId, depth: usize, out: &mut Vec<Stri
             true
         }
     }
+}
+
+/// The parts of a condition below a line that says how they are joined. Parts that are joined in the
+/// same way themselves stand on one level with the others.
+fn joined(p: &Program, id: NodeId, depth: usize, how: &str, out: &mut Vec<String>) -> bool {
+    fn parts(p: &Program, id: NodeId, all: bool, into: &mut Vec<NodeId>) {
+        match p.node(id) {
+            Node::All(run) if all => p.run(run).iter().for_each(|kid| parts(p, *kid, all, into)),
+            Node::Any(run) if !all => p.run(run).iter().for_each(|kid| parts(p, *kid, all, into)),
+            Node::True if all => {}
+            _ => into.push(id),
+        }
+    }
+    let mut kids = Vec::new();
+    parts(p, id, matches!(p.node(id), Node::All(_)), &mut kids);
+    out.push(format!("{}{how}", "  ".repeat(depth)));
+    for kid in kids {
+        let _ = condition_lines(p, kid, depth + 1, out);
+    }
+    true
 }
 
 /// The value of the fact that an amount is, in words with its working; nothing for other amounts.

@@ -183,31 +183,28 @@ pub(super) fn sentence(p: &Program, told: Told, w: World<'_>) -> String {
         }
         Node::OneOf { fact, members: m } => {
             let wants = members(fact, m, " or ");
-            format!(
-                "{} {}: {}",
+            member_sentence(
                 catalogue().def(fact).label,
-                show_fact(fact, w, None),
-                verdict(t, told, &wants)
+                &show_fact(fact, w, None),
+                t,
+                told,
+                &wants,
             )
         }
-        Node::Includes { fact, members: m } => {
-            let wants = format!("with {}", members(fact, m, " and "));
-            format!(
-                "{} {}: {}",
-                catalogue().def(fact).label,
-                show_fact(fact, w, None),
-                verdict(t, told, &wants)
-            )
-        }
-        Node::IncludesAny { fact, members: m } => {
-            let wants = format!("with {}", members(fact, m, " or "));
-            format!(
-                "{} {}: {}",
-                catalogue().def(fact).label,
-                show_fact(fact, w, None),
-                verdict(t, told, &wants)
-            )
-        }
+        Node::Includes { fact, members: m } => set_sentence(
+            catalogue().def(fact).label,
+            &show_fact(fact, w, None),
+            t,
+            told,
+            &members(fact, m, " and "),
+        ),
+        Node::IncludesAny { fact, members: m } => set_sentence(
+            catalogue().def(fact).label,
+            &show_fact(fact, w, None),
+            t,
+            told,
+            &members(fact, m, " or "),
+        ),
         Node::Look(at) => p
             .looks
             .get(at as usize)
@@ -217,6 +214,28 @@ pub(super) fn sentence(p: &Program, told: Told, w: World<'_>) -> String {
                 _ => format!("to look at: {}", l.text),
             }),
         _ => String::new(),
+    }
+}
+
+/// A yes/no or a choice as a sentence: what it is, and what it has to be where that differs.
+fn member_sentence(label: &str, has: &str, t: Truth, told: Told, wants: &str) -> String {
+    match (t, told.in_must, told.negated) {
+        (Truth::True, true, true) => format!("{label}: {has}, must not be {wants}"),
+        (Truth::False, true, false) => format!("{label}: {has}, must be {wants}"),
+        (Truth::True, _, _) => format!("{label}: {has}"),
+        (Truth::False, _, _) => format!("{label}: {has}, not {wants}"),
+        _ => format!("{label}: {has}; {wants}? not settled"),
+    }
+}
+
+/// A set as a sentence: what is in it, and what has to be.
+fn set_sentence(label: &str, has: &str, t: Truth, told: Told, wants: &str) -> String {
+    match (t, told.in_must, told.negated) {
+        (Truth::True, true, true) => format!("{label}: {has}; must not include {wants}"),
+        (Truth::False, true, false) => format!("{label}: {has}; must include {wants}"),
+        (Truth::True, _, _) => format!("{label}: {has}; with {wants}"),
+        (Truth::False, _, _) => format!("{label}: {has}; without {wants}"),
+        _ => format!("{label}: {has}; with {wants}? not settled"),
     }
 }
 

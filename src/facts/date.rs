@@ -1,5 +1,6 @@
 //! Calendar days: `2026-12-01`, a month `2019-06` or a year `2019` that stand for all their days.
 
+use crate::quantity::{Dimension, Measure, Unit};
 use jiff::civil::Date;
 
 /// A day, counted from 1970-01-01.
@@ -37,6 +38,49 @@ pub fn parse_days(text: &str) -> Option<(Day, Day)> {
         _ => return None,
     };
     Some((parse_day(&first)?, parse_day(&last)?))
+}
+
+/// Today, by the clock and the time zone of this computer.
+#[must_use]
+pub fn today() -> Day {
+    epoch_day(jiff::Zoned::now().date()).unwrap_or(0)
+}
+
+/// The day that lies a stretch of time before another. Whole months and years are counted by the
+/// calendar, anything else in days, a part of a day as a whole one. `None` when the stretch is no
+/// single length of time, or leads beyond the calendar.
+#[must_use]
+pub fn day_before(day: Day, stretch: &Measure) -> Option<Day> {
+    if stretch.unit.dimension() != Dimension::Time {
+        return None;
+    }
+    let length = stretch.interval.is_exact()?;
+    let whole = |unit: Unit| {
+        let amount = unit.from_base(length)?;
+        (amount.floor() == amount).then(|| amount.to_decimal(0).parse::<i64>().ok())?
+    };
+    let span = match stretch.unit {
+        Unit::Month => whole(Unit::Month).map(|n| jiff::Span::new().try_months(n)),
+        Unit::Year => whole(Unit::Year).map(|n| jiff::Span::new().try_years(n)),
+        _ => None,
+    };
+    let span = match span {
+        Some(span) => span.ok()?,
+        None => {
+            let days = Unit::Day
+                .from_base(length)?
+                .ceil()
+                .to_decimal(0)
+                .parse::<i64>()
+                .ok()?;
+            jiff::Span::new().try_days(days).ok()?
+        }
+    };
+    let date = Date::new(1970, 1, 1)
+        .ok()?
+        .checked_add(jiff::Span::new().try_days(day).ok()?)
+        .ok()?;
+    epoch_day(date.checked_sub(span).ok()?)
 }
 
 /// The day as `YYYY-MM-DD`.

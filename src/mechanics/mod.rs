@@ -5,6 +5,7 @@
 
 mod bench;
 mod brakes;
+mod complain;
 mod dates;
 mod inputs;
 mod lamps;

@@ -6,8 +6,8 @@ use super::model::{Authority, Definition, LeftOut, Pack, PackNote, Spanned, Stan
 use super::read_rule::{find_topic, read_adoption, read_rule};
 use super::read_source::read_sources;
 use super::regions::{REGIONS, Region};
-use crate::rig::Reader;
-use crate::source::{Complaints, Entry, Map, Node, SourceText, Span, parse};
+use crate::rig::{Reader, add_unless_covered};
+use crate::source::{Complaints, Entry, Map, Node, SourceText, Span, check_schema, parse};
 use sha2::{Digest, Sha256};
 
 /// The format version of packs that this program reads.
@@ -23,6 +23,25 @@ pub const COMMON_PRACTICE: &str = "common practice, no source";
 pub fn read_pack(source: &SourceText) -> Result<Pack, Complaints> {
     let root = parse(source)?;
     read_pack_tree(source, &root)
+}
+
+/// Reads a pack and holds it against the JSON Schema too, as a pack from outside needs.
+///
+/// # Errors
+/// As [`read_pack`], and what the schema complains of besides.
+pub fn read_pack_fully(source: &SourceText) -> Result<Pack, Complaints> {
+    let root = parse(source)?;
+    let read = read_pack_tree(source, &root);
+    let mut complaints = read.as_ref().err().map(|c| c.0.clone()).unwrap_or_default();
+    add_unless_covered(
+        &mut complaints,
+        check_schema(source, &root, super::schema::pack_validator()),
+    );
+    if complaints.is_empty() {
+        read
+    } else {
+        Err(Complaints(complaints))
+    }
 }
 
 /// Reads a pack whose text has already been taken apart.

@@ -2,7 +2,7 @@
 
 use crate::engine::{Compiled, Outcome, World, explain, for_each_item, outcome};
 use crate::facts::{Day, FactSet, parse_day};
-use crate::mechanics::{Conflict, work_out};
+use crate::mechanics::work_out;
 use crate::pack::{Case, Pack};
 use crate::rig::{Reader, Seen, read_facts, read_seen};
 use crate::source::{Complaint, Map, Node, Span, Value};
@@ -194,8 +194,9 @@ impl Preparer<'_, '_> {
             },
         };
         for conflict in work_out(&mut facts, on) {
-            let c = conflict_complaint(&self.pack.source, &conflict, given.span);
-            self.r.complaints.push(c);
+            self.r
+                .complaints
+                .push(conflict.complaint(&self.pack.source, given.span));
         }
         let (Some((expect, span)), true) = (expect, self.r.complaints.len() == before) else {
             return;
@@ -250,27 +251,4 @@ impl Preparer<'_, '_> {
         }
         seen
     }
-}
-
-/// A contradiction among stated facts, as a complaint with both places.
-#[must_use]
-pub fn conflict_complaint(
-    source: &crate::source::SourceText,
-    c: &Conflict,
-    fallback: Span,
-) -> Complaint {
-    let name = crate::facts::catalogue().def(c.fact).name;
-    let at = c.at.map_or(fallback, |(start, end)| Span { start, end });
-    let mut complaint = Complaint::error(
-        "rig::contradiction",
-        format!(
-            "`{name}` is stated as {}, but {} comes out of the rest",
-            c.stated, c.computed
-        ),
-    )
-    .at(source, at, c.stated.clone());
-    if let Some((start, end)) = c.against {
-        complaint = complaint.also(Span { start, end }, "does not agree with this");
-    }
-    complaint.help("correct one of them, or leave out the one that can be worked out")
 }

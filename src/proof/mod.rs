@@ -4,6 +4,7 @@
 mod analysis;
 mod cases;
 mod change;
+mod check;
 mod codes;
 mod diff;
 mod given;
@@ -14,8 +15,9 @@ mod space;
 mod witness;
 
 pub use analysis::analyse;
-pub use cases::{PreparedCase, check_cases, conflict_complaint, prepare_cases};
+pub use cases::{PreparedCase, check_cases, prepare_cases};
 pub use change::{Change, Undo, apply, revert};
+pub use check::{PackCheck, check_library, check_packs};
 pub use codes::CODES;
 pub use diff::{RuleChange, RuleDiff, diff};
 pub use given::given;

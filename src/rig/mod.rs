@@ -19,6 +19,9 @@ use std::collections::BTreeMap;
 /// The format version that this program reads.
 pub const RIG_FORMAT: u32 = 1;
 
+/// A rig file to start from, with comments that say what goes where.
+pub const EXAMPLE: &str = include_str!("example.yaml");
+
 /// What somebody has looked at: the id of a rule (or of one of its looks) and whether it is right.
 pub type Seen = BTreeMap<String, bool>;
 
