@@ -28,7 +28,13 @@ fn run_with(args: &[&str], stdin: &[u8], code: i32) -> Run {
         out: String::from_utf8_lossy(&output.stdout).into_owned(),
         err: on_one_line(&output.stderr),
     };
-    assert_eq!(output.status.code(), Some(code), "{args:?}\n{}\n{}", run.out, run.err);
+    assert_eq!(
+        output.status.code(),
+        Some(code),
+        "{args:?}\n{}\n{}",
+        run.out,
+        run.err
+    );
     run
 }
 
@@ -37,7 +43,9 @@ fn run(args: &[&str], code: i32) -> Run {
 }
 
 fn scratch(name: &str) -> PathBuf {
-    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("cli").join(name);
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"))
+        .join("cli")
+        .join(name);
     fs::create_dir_all(&folder).expect("a scratch folder");
     folder
 }
@@ -65,7 +73,17 @@ const CHAINS: &str = "rig: 1\ntrailer: {coupling: ball, safety_chains: {count: 2
 #[case::bad_rig("trailer: {coupling: bell}", &[], 2)]
 fn exit_status(#[case] facts: &str, #[case] more: &[&str], #[case] code: i32) {
     // A country that no pack divides stands for itself.
-    let mut args = vec!["check", "-", "--rules", "tests/packs/federal.yaml", "--rules", "tests/packs/practice.yaml", "--only-rules", "--in", "US"];
+    let mut args = vec![
+        "check",
+        "-",
+        "--rules",
+        "tests/packs/federal.yaml",
+        "--rules",
+        "tests/packs/practice.yaml",
+        "--only-rules",
+        "--in",
+        "US",
+    ];
     args.extend(more);
     run_with(&args, format!("rig: 1\n{facts}\n").as_bytes(), code);
 }
@@ -82,7 +100,12 @@ fn exit_status(#[case] facts: &str, #[case] more: &[&str], #[case] code: i32) {
 #[case::bad_schema(&["schema", "trailer"])]
 fn a_wrong_command_line_is_status_2(#[case] args: &[&str]) {
     let run = run(args, 2);
-    assert!(run.out.is_empty() && !run.err.is_empty(), "{}{}", run.out, run.err);
+    assert!(
+        run.out.is_empty() && !run.err.is_empty(),
+        "{}{}",
+        run.out,
+        run.err
+    );
 }
 
 #[rstest]
@@ -109,16 +132,34 @@ fn regions_by_code_or_name(#[case] asked: &[&str], #[case] regions: &[&str]) {
     let mut more = vec!["--no-practice"];
     more.extend(asked);
     let run = checked(CHAINS, &more, 0);
-    let summary: Vec<&str> = run.out.lines().skip(3).take_while(|l| l.contains(" broken")).filter_map(|l| l.split_whitespace().next()).collect();
+    let summary: Vec<&str> = run
+        .out
+        .lines()
+        .skip(3)
+        .take_while(|l| l.contains(" broken"))
+        .filter_map(|l| l.split_whitespace().next())
+        .collect();
     assert_eq!(summary, regions, "{}", run.out);
 }
 
 #[test]
 fn the_rig_names_the_regions_when_the_command_line_does_not() {
     let rig = CHAINS.replace("trip: {", "trip: {regions: [Nebraska, US-CO], ");
-    assert!(checked(&rig, &["--no-practice"], 0).out.contains("Nebraska  "));
-    let wrong = checked(&CHAINS.replace("trip: {", "trip: {regions: [Nebraska, Iova], "), &[], 2);
-    assert!(wrong.err.contains("standard input:4:") && wrong.err.contains("`Iowa`"), "{}", wrong.err);
+    assert!(
+        checked(&rig, &["--no-practice"], 0)
+            .out
+            .contains("Nebraska  ")
+    );
+    let wrong = checked(
+        &CHAINS.replace("trip: {", "trip: {regions: [Nebraska, Iova], "),
+        &[],
+        2,
+    );
+    assert!(
+        wrong.err.contains("standard input:4:") && wrong.err.contains("`Iowa`"),
+        "{}",
+        wrong.err
+    );
     let none = checked(CHAINS, &[], 2);
     assert!(none.err.contains("no region to check"), "{}", none.err);
 }
@@ -131,21 +172,33 @@ fn the_day(#[case] more: &[&str], #[case] says: &str, #[case] limit: &str) {
     let mut args = vec!["--in", "US-NE", "--no-practice"];
     args.extend(more);
     let run = checked(&rig, &args, 0);
-    assert!(run.out.contains(says) && run.out.contains(&format!("no more than {limit}")), "{}", run.out);
+    assert!(
+        run.out.contains(says) && run.out.contains(&format!("no more than {limit}")),
+        "{}",
+        run.out
+    );
 }
 
 #[test]
 fn a_month_is_not_a_day_to_check_for() {
     let rig = CHAINS.replace("trip: {", "trip: {on: 2023-07, ");
     let run = checked(&rig, &["--in", "US-NE"], 2);
-    assert!(run.err.contains("made for one day") && run.err.contains("--on"), "{}", run.err);
+    assert!(
+        run.err.contains("made for one day") && run.err.contains("--on"),
+        "{}",
+        run.err
+    );
     checked(&rig, &["--in", "US-NE", "--on", "2023-07-09"], 0);
 }
 
 #[test]
 fn without_a_day_it_is_today() {
     let run = checked(CHAINS, &["--in", "US-NE"], 0);
-    assert!(run.out.contains("(today; the rig names no day)"), "{}", run.out);
+    assert!(
+        run.out.contains("(today; the rig names no day)"),
+        "{}",
+        run.out
+    );
 }
 
 #[rstest]
@@ -172,11 +225,21 @@ fn bad_texts(#[case] text: &[u8], #[case] says: &str) {
 fn everything_that_is_wrong_is_told_in_one_run() {
     let bad = scratch("bad-packs");
     fs::write(bad.join("a.yaml"), "pack: a\nformat: 9\n").expect("a pack");
-    fs::write(bad.join("b.yaml"), "pack: b\nformat: 1\nversion: 1.0.0\ntitel: B\n").expect("a pack");
+    fs::write(
+        bad.join("b.yaml"),
+        "pack: b\nformat: 1\nversion: 1.0.0\ntitel: B\n",
+    )
+    .expect("a pack");
     let folder = bad.to_string_lossy();
     let rig = "rig: 1\ntrailer: {gvwr: 7000, colour: red}\ntow_vehicle: {kind: pickap}\n";
-    let run = run_with(&["check", "-", "--in", "US-NE", "--rules", &folder], rig.as_bytes(), 2);
-    for part in ["gvwr", "`colour`", "`pickup`", "a.yaml", "format 9", "b.yaml", "titel"] {
+    let run = run_with(
+        &["check", "-", "--in", "US-NE", "--rules", &folder],
+        rig.as_bytes(),
+        2,
+    );
+    for part in [
+        "gvwr", "`colour`", "`pickup`", "a.yaml", "format 9", "b.yaml", "titel",
+    ] {
         assert!(run.err.contains(part), "{part} in\n{}", run.err);
     }
 }
@@ -185,23 +248,59 @@ fn everything_that_is_wrong_is_told_in_one_run() {
 fn a_contradiction_is_told_with_both_places() {
     let rig = "rig: 1\ntrailer:\n  empty_weight: 1,000 lb\n  gross_weight: 5,000 lb\nload:\n  - {name: kiln, weight: 500 lb}\n";
     let run = checked(rig, &["--in", "US-NE", "--in", "Iova"], 2);
-    for part in ["`trailer.gross_weight` is stated as 5,000 lb", "1,500 lb", "does not agree with this", "`Iowa`"] {
+    for part in [
+        "`trailer.gross_weight` is stated as 5,000 lb",
+        "1,500 lb",
+        "does not agree with this",
+        "`Iowa`",
+    ] {
         assert!(run.err.contains(part), "{part} in\n{}", run.err);
     }
 }
 
 #[test]
 fn packs_of_a_folder_stand_on_top_of_the_built_in_ones() {
-    let run = run(&["packs", "list", "--rules", "tests/packs", "--format", "json"], 0);
-    assert!(run.out.contains("\"us-ne\"") && run.out.contains("\"test-ne\""), "{}", run.out);
-    let alone = self::run(&["packs", "list", PACKS[0], PACKS[1], PACKS[2], "--format", "json"], 0);
-    assert!(!alone.out.contains("\"us-ne\"") && alone.out.contains("\"test-ne\""), "{}", alone.out);
+    let run = run(
+        &[
+            "packs",
+            "list",
+            "--rules",
+            "tests/packs",
+            "--format",
+            "json",
+        ],
+        0,
+    );
+    assert!(
+        run.out.contains("\"us-ne\"") && run.out.contains("\"test-ne\""),
+        "{}",
+        run.out
+    );
+    let alone = self::run(
+        &[
+            "packs", "list", PACKS[0], PACKS[1], PACKS[2], "--format", "json",
+        ],
+        0,
+    );
+    assert!(
+        !alone.out.contains("\"us-ne\"") && alone.out.contains("\"test-ne\""),
+        "{}",
+        alone.out
+    );
 }
 
 #[test]
 fn habits_can_be_left_out() {
-    assert!(checked(CHAINS, &["--in", "US-NE"], 0).out.contains("Common practice"));
-    assert!(!checked(CHAINS, &["--in", "US-NE", "--no-practice"], 0).out.contains("Common practice"));
+    assert!(
+        checked(CHAINS, &["--in", "US-NE"], 0)
+            .out
+            .contains("Common practice")
+    );
+    assert!(
+        !checked(CHAINS, &["--in", "US-NE", "--no-practice"], 0)
+            .out
+            .contains("Common practice")
+    );
 }
 
 #[test]
@@ -215,6 +314,10 @@ fn a_reader_that_goes_away_is_no_failure() {
         .expect("the program runs");
     drop(child.stdout.take());
     let output = child.wait_with_output().expect("it ends");
-    assert!(output.stderr.is_empty(), "{}", String::from_utf8_lossy(&output.stderr));
+    assert!(
+        output.stderr.is_empty(),
+        "{}",
+        String::from_utf8_lossy(&output.stderr)
+    );
     assert_eq!(output.status.code(), Some(0));
 }

@@ -9,8 +9,15 @@ use std::path::PathBuf;
 const PACKS: [&str; 3] = ["--rules", "tests/packs", "--only-rules"];
 
 fn run(args: &[&str], code: i32) -> (String, String) {
-    let output = Command::cargo_bin("pintle").expect("the program is built").args(args).output().expect("it runs");
-    let (out, err) = (String::from_utf8_lossy(&output.stdout).into_owned(), on_one_line(&output.stderr));
+    let output = Command::cargo_bin("pintle")
+        .expect("the program is built")
+        .args(args)
+        .output()
+        .expect("it runs");
+    let (out, err) = (
+        String::from_utf8_lossy(&output.stdout).into_owned(),
+        on_one_line(&output.stderr),
+    );
     assert_eq!(output.status.code(), Some(code), "{args:?}\n{out}\n{err}");
     (out, err)
 }
@@ -30,7 +37,9 @@ fn with_packs<'a>(args: &[&'a str]) -> Vec<&'a str> {
 }
 
 fn scratch(name: &str) -> PathBuf {
-    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("cli-packs").join(name);
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"))
+        .join("cli-packs")
+        .join(name);
     fs::create_dir_all(&folder).expect("a scratch folder");
     folder
 }
@@ -38,7 +47,10 @@ fn scratch(name: &str) -> PathBuf {
 #[test]
 fn the_built_in_packs_are_good() {
     let (out, err) = run(&["packs", "check"], 0);
-    assert!(out.contains("us-ne  good") && out.contains("; 0 wrong.") && err.is_empty(), "{out}{err}");
+    assert!(
+        out.contains("us-ne  good") && out.contains("; 0 wrong.") && err.is_empty(),
+        "{out}{err}"
+    );
 }
 
 #[test]
@@ -46,18 +58,53 @@ fn every_complaint_of_every_pack_is_told() {
     let folder = scratch("wrong");
     let federal = fs::read_to_string("tests/packs/federal.yaml").expect("a pack");
     // One whose cases fail, one that leads nowhere, one that cannot be read, one that is good.
-    fs::write(folder.join("cases.yaml"), federal.replace("at_least: 2", "at_least: 3").replace("test-federal", "wrong-cases")).expect("written");
-    fs::write(folder.join("dangling.yaml"), federal.replace("pack: test-federal", "pack: wrong-within\nwithin: no-such-pack")).expect("written");
-    fs::write(folder.join("unread.yaml"), "pack: wrong-text\nformat: 1\nrules: {}\n").expect("written");
-    fs::write(folder.join("good.yaml"), federal.replace("test-federal", "good")).expect("written");
+    fs::write(
+        folder.join("cases.yaml"),
+        federal
+            .replace("at_least: 2", "at_least: 3")
+            .replace("test-federal", "wrong-cases"),
+    )
+    .expect("written");
+    fs::write(
+        folder.join("dangling.yaml"),
+        federal.replace(
+            "pack: test-federal",
+            "pack: wrong-within\nwithin: no-such-pack",
+        ),
+    )
+    .expect("written");
+    fs::write(
+        folder.join("unread.yaml"),
+        "pack: wrong-text\nformat: 1\nrules: {}\n",
+    )
+    .expect("written");
+    fs::write(
+        folder.join("good.yaml"),
+        federal.replace("test-federal", "good"),
+    )
+    .expect("written");
     let path = folder.to_string_lossy();
     let (out, err) = run(&["packs", "check", &path], 2);
-    assert!(out.contains("good  good: 1 rule, 3 cases run") && out.contains("4 packs") && out.contains("3 wrong"), "{out}");
-    for part in ["the case expects `met`, the rule gives `not-met`", "there is no pack `no-such-pack`", "unread.yaml"] {
+    assert!(
+        out.contains("good  good: 1 rule, 3 cases run")
+            && out.contains("4 packs")
+            && out.contains("3 wrong"),
+        "{out}"
+    );
+    for part in [
+        "the case expects `met`, the rule gives `not-met`",
+        "there is no pack `no-such-pack`",
+        "unread.yaml",
+    ] {
         assert!(err.contains(part), "{part} in\n{err}");
     }
     let checks = json(&["packs", "check", &path, "--format", "json"], 2);
-    let wrong = checks["packs"].as_array().expect("a list").iter().filter(|p| p["complaints"] != Value::Array(Vec::new())).count();
+    let wrong = checks["packs"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .filter(|p| p["complaints"] != Value::Array(Vec::new()))
+        .count();
     assert_eq!(wrong, 3);
 }
 
@@ -68,8 +115,15 @@ fn below_rules_the_place_of_a_pack_gives_its_id() {
     let federal = fs::read_to_string("tests/packs/federal.yaml").expect("a pack");
     fs::write(folder.join("zz.yaml"), &federal).expect("written");
     let (_, err) = run(&["packs", "check", &folder.to_string_lossy()], 2);
-    assert!(err.contains("its place below `rules` makes it `us-zz`"), "{err}");
-    fs::write(folder.join("zz.yaml"), federal.replace("test-federal", "us-zz")).expect("written");
+    assert!(
+        err.contains("its place below `rules` makes it `us-zz`"),
+        "{err}"
+    );
+    fs::write(
+        folder.join("zz.yaml"),
+        federal.replace("test-federal", "us-zz"),
+    )
+    .expect("written");
     run(&["packs", "check", &folder.to_string_lossy()], 0);
 }
 
@@ -84,23 +138,62 @@ fn paths_without_packs(#[case] path: &str, #[case] says: &str) {
 #[test]
 fn packs_are_listed_with_what_they_hold() {
     let list = json(&with_packs(&["packs", "list", "--format", "json"]), 0);
-    let ne = list["packs"].as_array().expect("a list").iter().find(|p| p["pack"] == "test-ne").expect("the pack");
+    let ne = list["packs"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .find(|p| p["pack"] == "test-ne")
+        .expect("the pack");
     assert_eq!(ne["region"], "US-NE");
     assert_eq!(ne["rules"], 6);
     assert_eq!(ne["adoptions"], 1);
     assert_eq!(ne["oldest_reading"], "2024-02-29");
-    assert_eq!(ne["grades"], serde_json::json!({"text": 5, "secondary": 1, "memory": 1}));
-    assert_eq!(ne["topics"], serde_json::json!(["brakes", "breakaway", "load-securement", "speed", "mirrors"]));
+    assert_eq!(
+        ne["grades"],
+        serde_json::json!({"text": 5, "secondary": 1, "memory": 1})
+    );
+    assert_eq!(
+        ne["topics"],
+        serde_json::json!(["brakes", "breakaway", "load-securement", "speed", "mirrors"])
+    );
 }
 
 #[test]
 fn a_topic_is_told_region_by_region() {
-    let digest = json(&with_packs(&["packs", "list", "--topic", "load-securement", "--format", "json"]), 0);
-    let of = |pack: &str| digest["packs"].as_array().expect("a list").iter().find(|p| p["pack"] == pack).cloned().expect("the pack");
-    assert_eq!(of("test-co")["rules"][0]["adopted_from"], "Test Standard for Tie-downs");
+    let digest = json(
+        &with_packs(&[
+            "packs",
+            "list",
+            "--topic",
+            "load-securement",
+            "--format",
+            "json",
+        ]),
+        0,
+    );
+    let of = |pack: &str| {
+        digest["packs"]
+            .as_array()
+            .expect("a list")
+            .iter()
+            .find(|p| p["pack"] == pack)
+            .cloned()
+            .expect("the pack")
+    };
+    assert_eq!(
+        of("test-co")["rules"][0]["adopted_from"],
+        "Test Standard for Tie-downs"
+    );
     assert_eq!(of("test-ne")["rules"].as_array().map(Vec::len), Some(2));
-    let (text, _) = run(&with_packs(&["packs", "list", "--topic", "load-securement"]), 0);
-    assert!(text.contains("US-CO  Colorado (made up)") && text.contains("(adopted from: Test Standard for Tie-downs)"), "{text}");
+    let (text, _) = run(
+        &with_packs(&["packs", "list", "--topic", "load-securement"]),
+        0,
+    );
+    assert!(
+        text.contains("US-CO  Colorado (made up)")
+            && text.contains("(adopted from: Test Standard for Tie-downs)"),
+        "{text}"
+    );
     let (_, err) = run(&["packs", "list", "--topic", "brake"], 2);
     assert!(err.contains("`brakes`"), "{err}");
 }
@@ -115,8 +208,25 @@ fn a_topic_is_told_region_by_region() {
 #[case::the_same_day("1 day", "2024-03-01", &[])]
 #[case::the_day_after("1 day", "2024-03-02", &["test-ne/overhang-flag"])]
 fn old_readings(#[case] age: &str, #[case] on: &str, #[case] expected: &[&str]) {
-    let stale = json(&with_packs(&["packs", "stale", "--older-than", age, "--on", on, "--format", "json"]), 0);
-    let rules: Vec<&str> = stale["stale"].as_array().expect("a list").iter().filter_map(|r| r["rule"].as_str()).collect();
+    let stale = json(
+        &with_packs(&[
+            "packs",
+            "stale",
+            "--older-than",
+            age,
+            "--on",
+            on,
+            "--format",
+            "json",
+        ]),
+        0,
+    );
+    let rules: Vec<&str> = stale["stale"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .filter_map(|r| r["rule"].as_str())
+        .collect();
     assert_eq!(rules, expected);
 }
 
@@ -143,21 +253,39 @@ fn rules_that_are_not_there(#[case] rule: &str, #[case] says: &str) {
 
 #[rstest]
 #[case::broken("test-ne/overhang-flag", 1, "This rig  BROKEN")]
-#[case::unknown("test-ne/breakaway-holds", 0, "breakaway holding time (trailer.breakaway.holds)")]
+#[case::unknown(
+    "test-ne/breakaway-holds",
+    0,
+    "breakaway holding time (trailer.breakaway.holds)"
+)]
 #[case::met("test-co/brakes-3000", 0, "This rig  MET")]
 #[case::not_in_force("test-ne/speed-of-1998", 0, "not in force on that day")]
 fn a_rule_is_decided_for_a_rig(#[case] rule: &str, #[case] code: i32, #[case] says: &str) {
-    let (out, _) = run(&with_packs(&["explain", rule, "tests/rigs/kiln-trailer.yaml"]), code);
+    let (out, _) = run(
+        &with_packs(&["explain", rule, "tests/rigs/kiln-trailer.yaml"]),
+        code,
+    );
     assert!(out.contains(says), "{out}");
 }
 
 #[test]
 fn facts_are_found_by_their_words() {
     let found = json(&["facts", "tongue", "rating", "--format", "json"], 0);
-    let names: Vec<&str> = found["facts"].as_array().expect("a list").iter().filter_map(|f| f["name"].as_str()).collect();
-    assert!(names.contains(&"tow_vehicle.hitch.tongue_rating") && !names.contains(&"trailer.length"), "{names:?}");
+    let names: Vec<&str> = found["facts"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .filter_map(|f| f["name"].as_str())
+        .collect();
+    assert!(
+        names.contains(&"tow_vehicle.hitch.tongue_rating") && !names.contains(&"trailer.length"),
+        "{names:?}"
+    );
     let (out, _) = run(&["facts", "GOOSENECK"], 0);
-    assert!(out.contains("trailer.coupling") && out.contains("a gooseneck ball over the rear axle"), "{out}");
+    assert!(
+        out.contains("trailer.coupling") && out.contains("a gooseneck ball over the rear axle"),
+        "{out}"
+    );
     let (_, err) = run(&["facts", "tongue_wieght"], 2);
     assert!(err.contains("did you mean `tongue weight`?"), "{err}");
 }
@@ -165,13 +293,29 @@ fn facts_are_found_by_their_words() {
 #[test]
 fn the_starter_rig_passes_its_check() {
     let (rig, _) = run(&["example"], 0);
-    let output = Command::cargo_bin("pintle").expect("built").args(["check", "-"]).write_stdin(rig).output().expect("it runs");
-    assert_eq!(output.status.code(), Some(0), "{}{}", String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
+    let output = Command::cargo_bin("pintle")
+        .expect("built")
+        .args(["check", "-"])
+        .write_stdin(rig)
+        .output()
+        .expect("it runs");
+    assert_eq!(
+        output.status.code(),
+        Some(0),
+        "{}{}",
+        String::from_utf8_lossy(&output.stdout),
+        String::from_utf8_lossy(&output.stderr)
+    );
 }
 
 #[test]
 fn help_names_the_exit_statuses() {
-    for args in [&["--help"][..], &["check", "--help"], &["packs", "check", "--help"], &["explain", "--help"]] {
+    for args in [
+        &["--help"][..],
+        &["check", "--help"],
+        &["packs", "check", "--help"],
+        &["explain", "--help"],
+    ] {
         assert!(run(args, 0).0.contains("Exit status: 0"), "{args:?}");
     }
 }

@@ -10,12 +10,17 @@ use std::fs;
 #[case("report", pintle::report::report_schema())]
 fn a_committed_schema_is_not_stale(#[case] which: &str, #[case] made: Value) {
     let path = format!("schema/{which}.schema.json");
-    let committed = fs::read_to_string(&path).unwrap_or_default().replace("\r\n", "\n");
+    let committed = fs::read_to_string(&path)
+        .unwrap_or_default()
+        .replace("\r\n", "\n");
     assert!(
         committed == pintle::report::print_json(&made),
         "{path} is stale; renew it with\n\n    cargo run -- schema {which} > {path}\n"
     );
-    assert!(jsonschema::meta::is_valid(&made), "{which} is no valid schema");
+    assert!(
+        jsonschema::meta::is_valid(&made),
+        "{which} is no valid schema"
+    );
 }
 
 #[test]
@@ -25,7 +30,10 @@ fn the_demo_rig_and_the_starter_rig_are_as_the_schema_says() {
     for text in [demo.as_str(), pintle::rig::EXAMPLE] {
         let source = pintle::source::SourceText::from_str("rig.yaml", text);
         let rig = pintle::source::parse(&source).expect("YAML").to_json();
-        let errors: Vec<String> = validator.iter_errors(&rig).map(|e| format!("{}: {e}", e.instance_path())).collect();
+        let errors: Vec<String> = validator
+            .iter_errors(&rig)
+            .map(|e| format!("{}: {e}", e.instance_path()))
+            .collect();
         assert!(errors.is_empty(), "{errors:#?}");
     }
 }

@@ -1,9 +1,9 @@
 //! `pintle check`: a rig against the rules of regions.
 
+use super::Status;
 use super::args::{CheckArgs, Format};
 use super::inputs::{Gathered, library, rig, route};
 use super::terminal::Terminal;
-use super::Status;
 use crate::engine::{Outcome, Ruleset};
 use crate::facts::today;
 use crate::report::{CheckDay, Detail, Report, facts_on, print_json, report_json, report_text};
@@ -15,8 +15,13 @@ pub fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Status, Complaints> 
     let library = gathered.keep(library(&args.rules));
     // Without the rig, only the regions of the command line can be looked at.
     let known = rig.is_some() || !args.place.regions.is_empty();
-    let regions = library.as_ref().filter(|_| known).and_then(|l| gathered.keep(route(l, &args.place, rig.as_ref())));
-    let on = rig.as_ref().and_then(|r| gathered.keep(CheckDay::choose(args.place.on, Some(r), today()).map_err(Into::into)));
+    let regions = library
+        .as_ref()
+        .filter(|_| known)
+        .and_then(|l| gathered.keep(route(l, &args.place, rig.as_ref())));
+    let on = rig.as_ref().and_then(|r| {
+        gathered.keep(CheckDay::choose(args.place.on, Some(r), today()).map_err(Into::into))
+    });
     // A contradiction in the rig is told together with what is wrong elsewhere.
     if let (Some(rig), Some(on), None) = (&rig, on, &regions) {
         let _ = gathered.keep(facts_on(rig, on));
@@ -25,7 +30,11 @@ pub fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Status, Complaints> 
         return Err(gathered.into_complaints());
     };
     let rules = Ruleset::new(&library, &regions, !args.no_practice)?;
-    let detail = if args.all || args.format == Format::Json { Detail::All } else { Detail::Applying };
+    let detail = if args.all || args.format == Format::Json {
+        Detail::All
+    } else {
+        Detail::Applying
+    };
     let report = Report::new(&rig, &rules, on, detail)?;
     terminal.print(&match args.format {
         Format::Text => report_text(&report, terminal.style()),

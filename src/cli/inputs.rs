@@ -36,26 +36,51 @@ pub fn rig(path: &Path) -> Result<Rig, Complaints> {
 
 /// The built-in packs, and those of the paths given, or only these.
 pub fn library(args: &RulesArgs) -> Result<Library, Complaints> {
-    let mut library = if args.only_rules { Library::empty() } else { Library::built_in() };
+    let mut library = if args.only_rules {
+        Library::empty()
+    } else {
+        Library::built_in()
+    };
     let mut gathered = Gathered::default();
     let mut good = true;
     for path in &args.paths {
         good &= gathered.keep(library.add_path(path)).is_some();
     }
-    if good { Ok(library) } else { Err(gathered.into_complaints()) }
+    if good {
+        Ok(library)
+    } else {
+        Err(gathered.into_complaints())
+    }
 }
 
 /// The regions asked for, or else those of the rig's trip.
-pub fn route(library: &Library, place: &PlaceArgs, rig: Option<&Rig>) -> Result<Vec<&'static Region>, Complaints> {
+pub fn route(
+    library: &Library,
+    place: &PlaceArgs,
+    rig: Option<&Rig>,
+) -> Result<Vec<&'static Region>, Complaints> {
     if !place.regions.is_empty() {
         let asked: Vec<Asked<'_>> = place.regions.iter().map(|r| Asked::plain(r)).collect();
         return library.route(&asked);
     }
-    let Some(rig) = rig else { return Ok(Vec::new()) };
-    let asked: Vec<Asked<'_>> = rig.regions.iter().map(|(text, span)| Asked { text, place: Some((&rig.source, *span)) }).collect();
+    let Some(rig) = rig else {
+        return Ok(Vec::new());
+    };
+    let asked: Vec<Asked<'_>> = rig
+        .regions
+        .iter()
+        .map(|(text, span)| Asked {
+            text,
+            place: Some((&rig.source, *span)),
+        })
+        .collect();
     if asked.is_empty() {
         let help = "say where with `--in Nebraska`, or in the rig with `trip: {regions: [US-NE]}`";
-        return Err(Complaint::error("cli::no-region", "there is no region to check the rig for").help(help).into());
+        return Err(
+            Complaint::error("cli::no-region", "there is no region to check the rig for")
+                .help(help)
+                .into(),
+        );
     }
     library.route(&asked)
 }

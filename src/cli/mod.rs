@@ -3,6 +3,7 @@
 
 mod args;
 mod check;
+mod codes;
 mod example;
 mod explain;
 mod facts;
@@ -10,6 +11,8 @@ mod inputs;
 mod packs;
 mod schema;
 mod terminal;
+
+pub use codes::CODES;
 
 use crate::source::Complaints;
 use args::{Args, Command};
@@ -49,13 +52,17 @@ impl Status {
 pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
     let args: Vec<OsString> = args.into_iter().collect();
     let command = Args::command().color(color_of_help(&args));
-    let parsed = command.try_get_matches_from(args).and_then(|m| Args::from_arg_matches(&m));
+    let parsed = command
+        .try_get_matches_from(args)
+        .and_then(|m| Args::from_arg_matches(&m));
     let args = match parsed {
         Ok(args) => args,
         Err(usage) => {
             // A closed pipe is no reason to fail; there is nobody left to tell.
             let _ = usage.print();
-            return ExitCode::from(u8::try_from(usage.exit_code()).unwrap_or(Status::BadInput.code()));
+            return ExitCode::from(
+                u8::try_from(usage.exit_code()).unwrap_or(Status::BadInput.code()),
+            );
         }
     };
     let terminal = Terminal::new(args.color);
@@ -80,8 +87,12 @@ fn dispatch(command: &Command, terminal: &Terminal) -> Result<Status, Complaints
 /// Whether help and usage errors are coloured; they are printed before the arguments are known.
 fn color_of_help(args: &[OsString]) -> ColorChoice {
     let pairs = args.iter().zip(args.iter().skip(1));
-    let split = pairs.filter(|(flag, _)| *flag == "--color").map(|(_, when)| when.to_string_lossy().into_owned());
-    let joined = args.iter().filter_map(|a| a.to_str()?.strip_prefix("--color=").map(str::to_owned));
+    let split = pairs
+        .filter(|(flag, _)| *flag == "--color")
+        .map(|(_, when)| when.to_string_lossy().into_owned());
+    let joined = args
+        .iter()
+        .filter_map(|a| a.to_str()?.strip_prefix("--color=").map(str::to_owned));
     match split.chain(joined).last().as_deref() {
         Some("always") => ColorChoice::Always,
         Some("never") => ColorChoice::Never,

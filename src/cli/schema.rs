@@ -1,8 +1,8 @@
 //! `pintle schema`: the JSON Schemas.
 
+use super::Status;
 use super::args::{SchemaArgs, Which};
 use super::terminal::Terminal;
-use super::Status;
 use crate::pack::pack_schema;
 use crate::report::{print_json, report_schema};
 use crate::rig::rig_schema;

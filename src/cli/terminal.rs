@@ -27,7 +27,11 @@ impl Terminal {
         let out = stdout();
         let is_terminal = out.is_terminal();
         Style {
-            width: if is_terminal { width(terminal_size_of(&out).map(|s| s.0)) } else { WIDTH },
+            width: if is_terminal {
+                width(terminal_size_of(&out).map(|s| s.0))
+            } else {
+                WIDTH
+            },
             color: self.use_color(is_terminal),
         }
     }
@@ -39,7 +43,11 @@ impl Terminal {
     pub fn print(&self, text: &str) -> Result<(), Complaints> {
         let mut out = stdout().lock();
         match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
-            Err(e) if e.kind() != ErrorKind::BrokenPipe => Err(Complaint::error("cli::write", format!("the output cannot be written: {e}")).into()),
+            Err(e) if e.kind() != ErrorKind::BrokenPipe => Err(Complaint::error(
+                "cli::write",
+                format!("the output cannot be written: {e}"),
+            )
+            .into()),
             _ => Ok(()),
         }
     }
@@ -50,7 +58,11 @@ impl Terminal {
         let is_terminal = err.is_terminal();
         let options = RenderOptions {
             color: self.use_color(is_terminal),
-            width: if is_terminal { width(terminal_size_of(&err).map(|s| s.0)) } else { WIDTH },
+            width: if is_terminal {
+                width(terminal_size_of(&err).map(|s| s.0))
+            } else {
+                WIDTH
+            },
             unicode: true,
         };
         // There is nowhere left to say that standard error is closed.

@@ -1,6 +1,6 @@
 //! Calendar days: `2026-12-01`, a month `2019-06` or a year `2019` that stand for all their days.
 
-use crate::quantity::{Dimension, Exact, Interval, Measure, Unit};
+use crate::quantity::{Dimension, Measure, Unit};
 use jiff::civil::Date;
 
 /// A day, counted from 1970-01-01.
@@ -67,11 +67,19 @@ pub fn day_before(day: Day, stretch: &Measure) -> Option<Day> {
     let span = match span {
         Some(span) => span.ok()?,
         None => {
-            let days = Unit::Day.from_base(length)?.ceil().to_decimal(0).parse::<i64>().ok()?;
+            let days = Unit::Day
+                .from_base(length)?
+                .ceil()
+                .to_decimal(0)
+                .parse::<i64>()
+                .ok()?;
             jiff::Span::new().try_days(days).ok()?
         }
     };
-    let date = Date::new(1970, 1, 1).ok()?.checked_add(jiff::Span::new().try_days(day).ok()?).ok()?;
+    let date = Date::new(1970, 1, 1)
+        .ok()?
+        .checked_add(jiff::Span::new().try_days(day).ok()?)
+        .ok()?;
     epoch_day(date.checked_sub(span).ok()?)
 }
 
@@ -83,10 +91,4 @@ pub fn format_day(day: Day) -> String {
         epoch.checked_add(span).ok()
     });
     date.map_or_else(|| format!("day {day}"), |d| d.to_string())
-}
-
-/// A range of days as a range of numbers.
-#[must_use]
-pub fn day_interval(first: Day, last: Day) -> Option<Interval> {
-    Interval::new(Some(Exact::from_int(first)), Some(Exact::from_int(last)))
 }

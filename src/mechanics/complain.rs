@@ -11,8 +11,12 @@ impl Conflict {
     pub fn complaint(&self, source: &SourceText, fallback: Span) -> Complaint {
         let name = catalogue().def(self.fact).name;
         let at = self.at.map_or(fallback, |(start, end)| Span { start, end });
-        let message = format!("`{name}` is stated as {}, but {} comes out of the rest", self.stated, self.computed);
-        let mut complaint = Complaint::error("rig::contradiction", message).at(source, at, self.stated.clone());
+        let message = format!(
+            "`{name}` is stated as {}, but {} comes out of the rest",
+            self.stated, self.computed
+        );
+        let mut complaint =
+            Complaint::error("rig::contradiction", message).at(source, at, self.stated.clone());
         if let Some((start, end)) = self.against {
             complaint = complaint.also(Span { start, end }, "does not agree with this");
         }

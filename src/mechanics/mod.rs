@@ -7,11 +7,13 @@ mod bench;
 mod brakes;
 mod complain;
 mod dates;
+mod inputs;
 mod lamps;
 mod tie_downs;
 mod weights;
 
 pub use bench::Conflict;
+pub use inputs::{INPUTS, inputs};
 
 use crate::facts::{Day, FactSet};
 use bench::Bench;

@@ -34,9 +34,11 @@ struct Shelf {
 impl Shelf {
     /// Whether the pack states this region, told from its text when it has not been read yet.
     fn states(&self, code: &str) -> bool {
+        let region = |l: &str| l.strip_prefix("region:").is_some_and(|r| r.trim() == code);
         match self.pack.get() {
-            Some(read) => read.as_ref().is_ok_and(|p| p.region.as_ref().is_some_and(|r| r.value == code)),
-            None => self.source.text().lines().any(|l| l.strip_prefix("region:").is_some_and(|r| r.trim() == code)),
+            Some(Ok(pack)) => pack.region.as_ref().is_some_and(|r| r.value == code),
+            Some(Err(_)) => false,
+            None => self.source.text().lines().any(region),
         }
     }
 }
@@ -81,7 +83,9 @@ impl Library {
         if texts.is_empty() {
             let message = format!("no pack in {}", path.display());
             let help = "a pack is a `.yaml` file";
-            return Err(Complaints(vec![Complaint::error("pack::no-pack", message).help(help)]));
+            return Err(Complaints(vec![
+                Complaint::error("pack::no-pack", message).help(help),
+            ]));
         }
         let mut complaints = Complaints::new();
         for source in texts {
@@ -90,7 +94,11 @@ impl Library {
                 Err(more) => complaints.extend(more),
             }
         }
-        if complaints.is_empty() { Ok(()) } else { Err(complaints) }
+        if complaints.is_empty() {
+            Ok(())
+        } else {
+            Err(complaints)
+        }
     }
 
     /// Adds a pack that has been read; one of the same id gives way to it.
@@ -151,13 +159,19 @@ impl Library {
     pub fn practice(&self) -> Result<Vec<&Pack>, Complaints> {
         let ids = self.ids().into_iter().filter(|id| self.may_be_practice(id));
         let packs: Result<Vec<&Pack>, Complaints> = ids.map(|id| self.pack(id)).collect();
-        Ok(packs?.into_iter().filter(|p| p.standing == Standing::Practice).collect())
+        Ok(packs?
+            .into_iter()
+            .filter(|p| p.standing == Standing::Practice)
+            .collect())
     }
 
     fn may_be_practice(&self, id: &str) -> bool {
         // Reading every pack only to learn its standing would be waste; the text tells.
-        self.shelves.iter().find(|s| s.id == id).is_some_and(|s| match s.pack.get() {
-            Some(read) => read.as_ref().is_ok_and(|p| p.standing == Standing::Practice),
+        let shelf = self.shelves.iter().find(|s| s.id == id);
+        shelf.is_some_and(|s| match s.pack.get() {
+            Some(read) => read
+                .as_ref()
+                .is_ok_and(|p| p.standing == Standing::Practice),
             None => s.source.text().contains("standing: practice"),
         })
     }
@@ -167,9 +181,11 @@ impl Library {
     /// # Errors
     /// As [`Library::pack`].
     pub fn of_region(&self, code: &str) -> Result<Vec<&Pack>, Complaints> {
-        let mut ids: Vec<&str> = self.shelves.iter().filter(|s| s.states(code)).map(|s| s.id.as_str()).collect();
+        let stating = self.shelves.iter().filter(|s| s.states(code));
+        let mut ids: Vec<&str> = stating.map(|s| s.id.as_str()).collect();
         ids.sort_unstable();
-        let packs: Result<Vec<&Pack>, Complaints> = ids.into_iter().map(|id| self.pack(id)).collect();
+        let packs: Result<Vec<&Pack>, Complaints> =
+            ids.into_iter().map(|id| self.pack(id)).collect();
         let is_law = |p: &&Pack| {
             p.standing == Standing::Law && p.region.as_ref().is_some_and(|r| r.value == code)
         };

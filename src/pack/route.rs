@@ -20,7 +20,13 @@ impl<'a> Asked<'a> {
         Asked { text, place: None }
     }
 
-    fn complain(&self, code: &'static str, message: String, label: &str, help: String) -> Complaint {
+    fn complain(
+        &self,
+        code: &'static str,
+        message: String,
+        label: &str,
+        help: String,
+    ) -> Complaint {
         let complaint = Complaint::error(code, message).help(help);
         match self.place {
             Some((source, span)) => complaint.at(source, span, label),
@@ -51,7 +57,11 @@ impl Library {
                 Err(more) => complaints.extend(more),
             }
         }
-        if complaints.is_empty() { Ok(route) } else { Err(complaints) }
+        if complaints.is_empty() {
+            Ok(route)
+        } else {
+            Err(complaints)
+        }
     }
 
     fn covered(&self, asked: &Asked<'_>) -> Result<Vec<&'static Region>, Complaints> {
@@ -59,7 +69,9 @@ impl Library {
             return Err(unknown(asked).into());
         };
         if region.is_country() {
-            let parts = REGIONS.iter().filter(|r| !r.is_country() && region.contains(r));
+            let parts = REGIONS
+                .iter()
+                .filter(|r| !r.is_country() && region.contains(r));
             let parts: Vec<&Region> = parts.filter(|r| self.has_region(r.code)).collect();
             if !parts.is_empty() {
                 return Ok(parts);
@@ -68,7 +80,9 @@ impl Library {
         if self.of_region(region.code)?.is_empty() {
             let message = format!("no pack covers {} ({})", region.name, region.code);
             let help = "no rule is recorded for it, so nothing can be said of it; `pintle packs list` names the regions that are covered, and `--rules DIR` reads further packs";
-            return Err(asked.complain("pack::no-region", message, "not covered", help.to_owned()).into());
+            return Err(asked
+                .complain("pack::no-region", message, "not covered", help.to_owned())
+                .into());
         }
         Ok(vec![region])
     }
@@ -80,5 +94,10 @@ fn unknown(asked: &Asked<'_>) -> Complaint {
         Some(near) => format!("did you mean `{}` ({})?", near.name, near.code),
         None => "give a state, province or territory of the United States or Canada by its name or its ISO 3166-2 code, such as US-NE, or `US` or `CA` for all of a country".to_owned(),
     };
-    asked.complain("pack::unknown-region", format!("there is no region {}", quote(asked.text)), "not known", help)
+    asked.complain(
+        "pack::unknown-region",
+        format!("there is no region {}", quote(asked.text)),
+        "not known",
+        help,
+    )
 }

@@ -24,8 +24,19 @@ pub(super) fn set(page: &mut Page, report: &Report) {
         }
     }
     page.gap();
-    let used = |p: &super::PackUsed| format!("{} {} ({})", p.id, p.version, p.sha256.get(..SHORT_HASH).unwrap_or(&p.sha256));
+    let used = |p: &super::PackUsed| {
+        format!(
+            "{} {} ({})",
+            p.id,
+            p.version,
+            p.sha256.get(..SHORT_HASH).unwrap_or(&p.sha256)
+        )
+    };
     let packs: Vec<String> = report.packs.iter().map(used).collect();
     page.item(0, "Packs  ", &packs.join(", "));
-    page.item(0, "Day    ", &format!("{} ({})", format_day(report.on.day), report.on.origin()));
+    page.item(
+        0,
+        "Day    ",
+        &format!("{} ({})", format_day(report.on.day), report.on.origin()),
+    );
 }

@@ -42,26 +42,47 @@ impl CheckDay {
     ///
     /// # Errors
     /// That the rig's day of the trip leaves several days open, and none was asked for.
-    pub fn choose(asked: Option<Day>, rig: Option<&Rig>, today: Day) -> Result<CheckDay, Complaint> {
+    pub fn choose(
+        asked: Option<Day>,
+        rig: Option<&Rig>,
+        today: Day,
+    ) -> Result<CheckDay, Complaint> {
         if let Some(day) = asked {
             return Ok(CheckDay::asked(day));
         }
         let fact = catalogue().find(TRIP_DAY);
-        let stated = rig.zip(fact).and_then(|(rig, fact)| Some((rig, rig.facts.known(ItemId::RIG, fact)?)));
-        let Some((rig, Known { value, whence: Whence::Stated { start, end }, .. })) = stated else {
+        let stated = rig
+            .zip(fact)
+            .and_then(|(rig, fact)| Some((rig, rig.facts.known(ItemId::RIG, fact)?)));
+        let Some((
+            rig,
+            Known {
+                value,
+                whence: Whence::Stated { start, end },
+                ..
+            },
+        )) = stated
+        else {
             return Ok(CheckDay {
                 day: today,
                 from: DayFrom::Today,
             });
         };
-        match value.interval().is_exact().and_then(|d| d.to_decimal(0).parse().ok()) {
+        match value
+            .interval()
+            .is_exact()
+            .and_then(|d| d.to_decimal(0).parse().ok())
+        {
             Some(day) => Ok(CheckDay {
                 day,
                 from: DayFrom::Trip,
             }),
-            None => Err(Complaint::error("report::several-days", "a check is made for one day, and the trip leaves several open")
-                .at(&rig.source, Span::new(*start, *end), "several days")
-                .help("write one day, or say which with `--on YYYY-MM-DD`")),
+            None => Err(Complaint::error(
+                "report::several-days",
+                "a check is made for one day, and the trip leaves several open",
+            )
+            .at(&rig.source, Span::new(*start, *end), "several days")
+            .help("write one day, or say which with `--on YYYY-MM-DD`")),
         }
     }
 

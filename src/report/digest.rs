@@ -40,16 +40,26 @@ pub fn digests(library: &Library, topic: Topic) -> Result<Vec<Digest>, Complaint
     let rules = Ruleset::of_packs(library, &library.ids())?;
     let mut out: Vec<Digest> = Vec::new();
     for (at, pack) in rules.packs().iter().enumerate() {
-        let codes = rules.program().rules.iter().filter(|r| r.pack == at && r.topic == topic);
+        let codes = rules
+            .program()
+            .rules
+            .iter()
+            .filter(|r| r.pack == at && r.topic == topic);
         let told = codes.filter_map(|code| {
             Some(DigestRule {
                 id: code.id.clone(),
                 says: rules.rule_of(code)?.says.clone(),
                 adopted_from: match code.from {
                     RuleFrom::Own { .. } => None,
-                    RuleFrom::Adopted { pack, .. } => rules.packs().get(pack).map(|p| p.title.clone()),
+                    RuleFrom::Adopted { pack, .. } => {
+                        rules.packs().get(pack).map(|p| p.title.clone())
+                    }
                 },
-                sources: rules.sources_of(code).into_iter().map(|s| (s.cite, s.read)).collect(),
+                sources: rules
+                    .sources_of(code)
+                    .into_iter()
+                    .map(|s| (s.cite, s.read))
+                    .collect(),
             })
         });
         let digest = Digest {
@@ -57,7 +67,12 @@ pub fn digests(library: &Library, topic: Topic) -> Result<Vec<Digest>, Complaint
             title: pack.title.clone(),
             region: pack.region.as_ref().map(|r| r.value.clone()),
             rules: told.collect(),
-            notes: pack.notes.iter().filter(|n| n.topic == topic).map(|n| n.text.clone()).collect(),
+            notes: pack
+                .notes
+                .iter()
+                .filter(|n| n.topic == topic)
+                .map(|n| n.text.clone())
+                .collect(),
         };
         if !digest.rules.is_empty() || !digest.notes.is_empty() {
             out.push(digest);

@@ -11,7 +11,11 @@ const NAMED: usize = 3;
 
 /// A region's name for people.
 pub(super) fn region_name(code: &str) -> &str {
-    if code == PRACTICE { "common practice" } else { Region::name_of(code) }
+    if code == PRACTICE {
+        "common practice"
+    } else {
+        Region::name_of(code)
+    }
 }
 
 /// A topic's name for people.
@@ -65,11 +69,21 @@ pub(super) fn set(page: &mut Page, number: usize, told: &Told<'_>) {
     page.toned_item(0, &label, Tone::Strong, &first.says);
     let regions: Vec<&str> = told.regions().into_iter().map(region_name).collect();
     page.item(indent, "In        ", &regions.join(", "));
-    page.item(indent, "Rule      ", &format!("{} ({})", rule_names(told), topic_name(first.topic)));
-    lines(page, indent, "Because ", first.because.iter().map(String::as_str));
+    page.item(
+        indent,
+        "Rule      ",
+        &format!("{} ({})", rule_names(told), topic_name(first.topic)),
+    );
+    lines(
+        page,
+        indent,
+        "Because ",
+        first.because.iter().map(String::as_str),
+    );
     let missing: Vec<String> = first.missing.iter().map(|m| fact_name(m)).collect();
     lines(page, indent, "Find out", missing.iter().map(String::as_str));
-    let look = |l: &&crate::engine::LookAt| format!("{} (say so with `seen: {{{}: yes}}`)", l.text, l.key);
+    let look =
+        |l: &&crate::engine::LookAt| format!("{} (say so with `seen: {{{}: yes}}`)", l.text, l.key);
     let looks: Vec<String> = told.looks().iter().map(look).collect();
     lines(page, indent, "Look    ", looks.iter().map(String::as_str));
     lines(page, indent, "Note    ", told.notes().into_iter());
@@ -81,7 +95,11 @@ pub(super) fn set_short(page: &mut Page, told: &Told<'_>) {
     let Some(first) = told.first() else { return };
     page.item(0, "  - ", &first.says);
     let regions: Vec<&str> = told.regions().into_iter().map(region_name).collect();
-    page.para(4, Tone::Aside, &format!("{}: {}", regions.join(", "), rule_names(told)));
+    page.para(
+        4,
+        Tone::Aside,
+        &format!("{}: {}", regions.join(", "), rule_names(told)),
+    );
     for line in &first.because {
         page.para(4, Tone::Plain, line);
     }
@@ -91,13 +109,20 @@ pub(super) fn set_short(page: &mut Page, told: &Told<'_>) {
 fn rule_names(told: &Told<'_>) -> String {
     let rules = told.rules();
     match rules.as_slice() {
-        [first, ..] if rules.len() > NAMED => format!("{}, adopted by {} packs", origin(first), rules.len()),
+        [first, ..] if rules.len() > NAMED => {
+            format!("{}, adopted by {} packs", origin(first), rules.len())
+        }
         _ => rules.join(", "),
     }
 }
 
 /// Sets lines behind one label.
-pub(super) fn lines<'t>(page: &mut Page, indent: usize, label: &str, texts: impl Iterator<Item = &'t str>) {
+pub(super) fn lines<'t>(
+    page: &mut Page,
+    indent: usize,
+    label: &str,
+    texts: impl Iterator<Item = &'t str>,
+) {
     let mut label = format!("{label}  ");
     for text in texts {
         page.item(indent, &label, text);
@@ -106,7 +131,11 @@ pub(super) fn lines<'t>(page: &mut Page, indent: usize, label: &str, texts: impl
 }
 
 /// Sets sources, each with its grade and day, and its address to copy.
-pub(super) fn sources<'s>(page: &mut Page, indent: usize, sources: impl Iterator<Item = &'s Source>) {
+pub(super) fn sources<'s>(
+    page: &mut Page,
+    indent: usize,
+    sources: impl Iterator<Item = &'s Source>,
+) {
     let mut label = "Source    ".to_owned();
     for source in sources {
         page.item(indent, &label, &citation(source));

@@ -44,7 +44,12 @@ impl<'r> Told<'r> {
     /// What the sources leave open, each note once.
     #[must_use]
     pub fn notes(&self) -> Vec<&'r str> {
-        distinct(self.findings.iter().flat_map(|f| &f.notes).map(String::as_str))
+        distinct(
+            self.findings
+                .iter()
+                .flat_map(|f| &f.notes)
+                .map(String::as_str),
+        )
     }
 
     /// The sources, each once.
@@ -70,7 +75,10 @@ fn distinct<T: PartialEq>(all: impl Iterator<Item = T>) -> Vec<T> {
 pub fn grouped(findings: &[Finding], outcome: Outcome) -> Vec<Told<'_>> {
     let mut out: Vec<Told<'_>> = Vec::new();
     for finding in findings.iter().filter(|f| f.outcome == outcome) {
-        match out.iter_mut().find(|t| t.first().is_some_and(|f| is_same(f, finding))) {
+        match out
+            .iter_mut()
+            .find(|t| t.first().is_some_and(|f| is_same(f, finding)))
+        {
             Some(told) => told.findings.push(finding),
             None => out.push(Told {
                 findings: vec![finding],
@@ -82,7 +90,11 @@ pub fn grouped(findings: &[Finding], outcome: Outcome) -> Vec<Told<'_>> {
 
 fn is_same(a: &Finding, b: &Finding) -> bool {
     let texts = |f: &Finding| f.looks.iter().map(|l| l.text.clone()).collect::<Vec<_>>();
-    origin(&a.rule) == origin(&b.rule) && a.says == b.says && a.because == b.because && a.missing == b.missing && texts(a) == texts(b)
+    origin(&a.rule) == origin(&b.rule)
+        && a.says == b.says
+        && a.because == b.because
+        && a.missing == b.missing
+        && texts(a) == texts(b)
 }
 
 /// The rule as the pack that wrote it names it: `us-federal/brakes` of `us-ne/us-federal/brakes`.

@@ -13,10 +13,24 @@ use std::fmt::Write as _;
 /// order.
 #[must_use]
 pub fn report_json(report: &Report) -> Value {
-    let packs = report.packs.iter().map(|p| json!({"pack": p.id, "version": p.version, "sha256": p.sha256}));
-    let worked_out = report.worked_out.iter().map(|w| (w.name.clone(), json!({"value": w.value, "working": w.working})));
-    let not_covered = report.not_covered.iter().map(|(region, topic)| json!({"region": region, "topic": topic.name()}));
-    let authorities = report.authorities.iter().map(|(region, a)| json!({"region": region, "name": a.name, "web": a.web}));
+    let packs = report
+        .packs
+        .iter()
+        .map(|p| json!({"pack": p.id, "version": p.version, "sha256": p.sha256}));
+    let worked_out = report.worked_out.iter().map(|w| {
+        (
+            w.name.clone(),
+            json!({"value": w.value, "working": w.working}),
+        )
+    });
+    let not_covered = report
+        .not_covered
+        .iter()
+        .map(|(region, topic)| json!({"region": region, "topic": topic.name()}));
+    let authorities = report
+        .authorities
+        .iter()
+        .map(|(region, a)| json!({"region": region, "name": a.name, "web": a.web}));
     json!({
         "report": REPORT_FORMAT,
         "rig": report.rig,

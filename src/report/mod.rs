@@ -13,6 +13,7 @@
 //! | `page` | lines that fit a width; the one way by which text reaches a person |
 
 mod closing;
+mod codes;
 mod day;
 mod digest;
 mod finding;
@@ -29,12 +30,16 @@ mod text;
 mod vocabulary;
 mod worked_out;
 
+pub use codes::CODES;
 pub use day::{CheckDay, DayFrom};
 pub use digest::{Digest, DigestRule, digests};
 pub use grouped::{Told, grouped};
 pub use json::{print_json, report_json};
 pub use notice::{CAUTIONS, NOTICE};
-pub use packs_text::{checks_json, checks_text, digests_json, digests_text, shelf_json, shelf_text, stale_json, stale_text};
+pub use packs_text::{
+    checks_json, checks_text, digests_json, digests_text, shelf_json, shelf_text, stale_json,
+    stale_text,
+};
 pub use page::{Page, Style, Tone};
 pub use schema::report_schema;
 pub use shelf::{PackSummary, StaleRule, shelf, stale};
@@ -126,7 +131,12 @@ impl Report {
     ///
     /// # Errors
     /// Every contradiction among the rig's facts, each with both places.
-    pub fn new(rig: &Rig, rules: &Ruleset<'_>, on: CheckDay, detail: Detail) -> Result<Report, Complaints> {
+    pub fn new(
+        rig: &Rig,
+        rules: &Ruleset<'_>,
+        on: CheckDay,
+        detail: Detail,
+    ) -> Result<Report, Complaints> {
         let facts = facts_on(rig, on)?;
         let looks = rules.looks(&rig.seen);
         let outcomes = rules.outcomes(&facts, &looks, Some(on.day));
@@ -138,12 +148,21 @@ impl Report {
                 counts: [0; Outcome::ALL.len()],
             };
             for at in &binding.rules {
-                let (Some(rule), Some(outcome)) = (rules.program().rules.get(*at), outcomes.get(*at)) else {
+                let (Some(rule), Some(outcome)) =
+                    (rules.program().rules.get(*at), outcomes.get(*at))
+                else {
                     continue;
                 };
                 tally.add(*outcome);
                 if detail == Detail::All || *outcome != Outcome::DoesNotApply {
-                    findings.push(rules.finding(&binding.region, rule, *outcome, &facts, &looks, on.day));
+                    findings.push(rules.finding(
+                        &binding.region,
+                        rule,
+                        *outcome,
+                        &facts,
+                        &looks,
+                        on.day,
+                    ));
                 }
             }
             tallies.push(tally);
@@ -152,7 +171,11 @@ impl Report {
         Ok(Report {
             rig: rig.name.clone(),
             on,
-            regions: tallies.iter().filter(law).map(|t| t.region.clone()).collect(),
+            regions: tallies
+                .iter()
+                .filter(law)
+                .map(|t| t.region.clone())
+                .collect(),
             packs: packs_used(rules),
             tallies,
             findings,
@@ -173,7 +196,9 @@ impl Report {
     #[must_use]
     pub fn gravest(&self) -> Outcome {
         let found = Outcome::ALL.into_iter().find(|o| self.count(*o) > 0);
-        found.filter(|o| *o != Outcome::DoesNotApply).unwrap_or(Outcome::Met)
+        found
+            .filter(|o| *o != Outcome::DoesNotApply)
+            .unwrap_or(Outcome::Met)
     }
 }
 
@@ -188,7 +213,9 @@ pub fn facts_on(rig: &Rig, on: CheckDay) -> Result<FactSet, Complaints> {
     if conflicts.is_empty() {
         return Ok(facts);
     }
-    let complaints = conflicts.iter().map(|c| c.complaint(&rig.source, Span::point(0)));
+    let complaints = conflicts
+        .iter()
+        .map(|c| c.complaint(&rig.source, Span::point(0)));
     Err(complaints.collect())
 }
 
@@ -202,4 +229,3 @@ fn packs_used(rules: &Ruleset<'_>) -> Vec<PackUsed> {
     packs.sort_by(|a, b| a.id.cmp(&b.id));
     packs
 }
-

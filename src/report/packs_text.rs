@@ -18,7 +18,11 @@ fn standing_name(standing: Standing) -> &'static str {
 }
 
 fn plural(n: usize, one: &str, many: &str) -> String {
-    if n == 1 { format!("1 {one}") } else { format!("{n} {many}") }
+    if n == 1 {
+        format!("1 {one}")
+    } else {
+        format!("{n} {many}")
+    }
 }
 
 /// The packs of a library, for people.
@@ -27,10 +31,21 @@ pub fn shelf_text(packs: &[PackSummary], style: Style) -> String {
     let mut page = Page::new(style);
     for p in packs {
         let place = p.region.as_deref().unwrap_or(standing_name(p.standing));
-        page.para(0, Tone::Strong, &format!("{place}  {} ({} {})", p.title, p.id, p.version));
-        let mut counts = vec![plural(p.rules, "rule", "rules"), plural(p.cases, "case", "cases")];
+        page.para(
+            0,
+            Tone::Strong,
+            &format!("{place}  {} ({} {})", p.title, p.id, p.version),
+        );
+        let mut counts = vec![
+            plural(p.rules, "rule", "rules"),
+            plural(p.cases, "case", "cases"),
+        ];
         if p.adoptions > 0 {
-            counts.push(plural(p.adoptions, "adoption from another pack", "adoptions from other packs"));
+            counts.push(plural(
+                p.adoptions,
+                "adoption from another pack",
+                "adoptions from other packs",
+            ));
         }
         page.para(4, Tone::Plain, &counts.join(", "));
         if !p.topics.is_empty() {
@@ -38,7 +53,11 @@ pub fn shelf_text(packs: &[PackSummary], style: Style) -> String {
             page.item(4, "Topics    ", &topics.join(", "));
         }
         if !p.grades.is_empty() {
-            let grades: Vec<String> = p.grades.iter().map(|(g, n)| format!("{} {n}", g.says())).collect();
+            let grades: Vec<String> = p
+                .grades
+                .iter()
+                .map(|(g, n)| format!("{} {n}", g.says()))
+                .collect();
             page.item(4, "Sources   ", &grades.join(", "));
         }
         if let Some(oldest) = p.oldest {
@@ -48,7 +67,16 @@ pub fn shelf_text(packs: &[PackSummary], style: Style) -> String {
     page.gap();
     let rules = packs.iter().map(|p| p.rules).sum();
     let cases = packs.iter().map(|p| p.cases).sum();
-    page.para(0, Tone::Plain, &format!("{}, {}, {}.", plural(packs.len(), "pack", "packs"), plural(rules, "rule", "rules"), plural(cases, "case", "cases")));
+    page.para(
+        0,
+        Tone::Plain,
+        &format!(
+            "{}, {}, {}.",
+            plural(packs.len(), "pack", "packs"),
+            plural(rules, "rule", "rules"),
+            plural(cases, "case", "cases")
+        ),
+    );
     page.finish()
 }
 
@@ -56,7 +84,11 @@ pub fn shelf_text(packs: &[PackSummary], style: Style) -> String {
 #[must_use]
 pub fn shelf_json(packs: &[PackSummary]) -> Value {
     let pack = |p: &PackSummary| {
-        let grades: Map<String, Value> = p.grades.iter().map(|(g, n)| (g.name().to_owned(), json!(n))).collect();
+        let grades: Map<String, Value> = p
+            .grades
+            .iter()
+            .map(|(g, n)| (g.name().to_owned(), json!(n)))
+            .collect();
         json!({
             "pack": p.id,
             "region": p.region,
@@ -78,15 +110,34 @@ pub fn shelf_json(packs: &[PackSummary]) -> Value {
 #[must_use]
 pub fn digests_text(topic: Topic, digests: &[Digest], style: Style) -> String {
     let mut page = Page::new(style);
-    page.para(0, Tone::Strong, &format!("What is recorded on {}", topic_name(topic)));
+    page.para(
+        0,
+        Tone::Strong,
+        &format!("What is recorded on {}", topic_name(topic)),
+    );
     for d in digests {
         page.gap();
-        let place = d.region.as_ref().map_or_else(String::new, |r| format!("{r}  "));
+        let place = d
+            .region
+            .as_ref()
+            .map_or_else(String::new, |r| format!("{r}  "));
         page.para(0, Tone::Strong, &format!("{place}{}", d.title));
         for rule in &d.rules {
-            let from = rule.adopted_from.as_ref().map_or_else(String::new, |f| format!(" (adopted from: {f})"));
+            let from = rule
+                .adopted_from
+                .as_ref()
+                .map_or_else(String::new, |f| format!(" (adopted from: {f})"));
             page.item(2, "- ", &format!("{}{from}", rule.says));
-            page.para(6, Tone::Aside, &rule.sources.iter().map(|(cite, read)| cited(cite, *read)).collect::<Vec<_>>().join("; "));
+            page.para(
+                6,
+                Tone::Aside,
+                &rule
+                    .sources
+                    .iter()
+                    .map(|(cite, read)| cited(cite, *read))
+                    .collect::<Vec<_>>()
+                    .join("; "),
+            );
         }
         for note in &d.notes {
             page.item(2, "Note: ", note);
@@ -123,13 +174,25 @@ pub fn digests_json(topic: Topic, digests: &[Digest]) -> Value {
 pub fn stale_text(before: Day, rules: &[StaleRule], style: Style) -> String {
     let mut page = Page::new(style);
     for rule in rules {
-        page.item(0, &format!("{}  ", format_day(rule.oldest)), &format!("{}: {}", rule.id, rule.cite));
+        page.item(
+            0,
+            &format!("{}  ", format_day(rule.oldest)),
+            &format!("{}: {}", rule.id, rule.cite),
+        );
         if let Some(at) = &rule.at {
             page.whole(12, at);
         }
     }
     page.gap();
-    page.para(0, Tone::Plain, &format!("{} with a source last read before {}.", plural(rules.len(), "rule", "rules"), format_day(before)));
+    page.para(
+        0,
+        Tone::Plain,
+        &format!(
+            "{} with a source last read before {}.",
+            plural(rules.len(), "rule", "rules"),
+            format_day(before)
+        ),
+    );
     page.finish()
 }
 
@@ -146,10 +209,27 @@ pub fn checks_text(checks: &[PackCheck], style: Style) -> String {
     let mut page = Page::new(style);
     for c in checks {
         let name = c.id.as_deref().unwrap_or(&c.file);
-        let (tone, verdict) = if c.complaints.is_empty() { (Tone::Met, "good") } else { (Tone::Broken, "WRONG") };
-        let mut line = format!("{verdict}: {}, {}", plural(c.rules, "rule", "rules"), plural(c.cases, "case run", "cases run"));
+        let (tone, verdict) = if c.complaints.is_empty() {
+            (Tone::Met, "good")
+        } else {
+            (Tone::Broken, "WRONG")
+        };
+        let mut line = format!(
+            "{verdict}: {}, {}",
+            plural(c.rules, "rule", "rules"),
+            plural(c.cases, "case run", "cases run")
+        );
+        if let Some((made, same)) = c.slips {
+            line = format!(
+                "{line}, {} made, {same} that change nothing",
+                plural(made, "slip", "slips")
+            );
+        }
         if !c.complaints.is_empty() {
-            line = format!("{line}, {}", plural(c.complaints.len(), "complaint", "complaints"));
+            line = format!(
+                "{line}, {}",
+                plural(c.complaints.len(), "complaint", "complaints")
+            );
         }
         page.toned_item(0, &format!("{name}  "), tone, &line);
     }
@@ -157,7 +237,16 @@ pub fn checks_text(checks: &[PackCheck], style: Style) -> String {
     let rules = checks.iter().map(|c| c.rules).sum();
     let cases = checks.iter().map(|c| c.cases).sum();
     page.gap();
-    page.para(0, Tone::Plain, &format!("{}, {}, {}; {wrong} wrong.", plural(checks.len(), "pack", "packs"), plural(rules, "rule", "rules"), plural(cases, "case run", "cases run")));
+    page.para(
+        0,
+        Tone::Plain,
+        &format!(
+            "{}, {}, {}; {wrong} wrong.",
+            plural(checks.len(), "pack", "packs"),
+            plural(rules, "rule", "rules"),
+            plural(cases, "case run", "cases run")
+        ),
+    );
     page.finish()
 }
 
@@ -181,6 +270,7 @@ pub fn checks_json(checks: &[PackCheck]) -> Value {
             "file": c.file,
             "rules": c.rules,
             "cases": c.cases,
+            "slips": c.slips.map(|(made, same)| json!({"made": made, "change_nothing": same})),
             "complaints": c.complaints.iter().map(complaint).collect::<Vec<_>>(),
         })
     };

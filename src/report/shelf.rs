@@ -38,7 +38,9 @@ pub struct PackSummary {
 /// Complaints about a pack that cannot be read.
 pub fn shelf(library: &Library, topic: Option<Topic>) -> Result<Vec<PackSummary>, Complaints> {
     let summaries = library.all()?.into_iter().map(summary);
-    Ok(summaries.filter(|s| topic.is_none_or(|t| s.topics.contains(&t))).collect())
+    Ok(summaries
+        .filter(|s| topic.is_none_or(|t| s.topics.contains(&t)))
+        .collect())
 }
 
 fn summary(pack: &Pack) -> PackSummary {
@@ -55,8 +57,15 @@ fn summary(pack: &Pack) -> PackSummary {
         rules: pack.rules.len(),
         adoptions: pack.adopts.len(),
         cases: rule_cases + adoption_cases,
-        topics: Topic::ALL.into_iter().filter(|t| pack.rules.iter().any(|r| r.topic == *t)).collect(),
-        grades: Reading::ALL.map(of_grade).into_iter().filter(|(_, n)| *n > 0).collect(),
+        topics: Topic::ALL
+            .into_iter()
+            .filter(|t| pack.rules.iter().any(|r| r.topic == *t))
+            .collect(),
+        grades: Reading::ALL
+            .map(of_grade)
+            .into_iter()
+            .filter(|(_, n)| *n > 0)
+            .collect(),
         oldest: sources.iter().filter_map(|s| s.on).min(),
     }
 }

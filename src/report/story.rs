@@ -1,6 +1,8 @@
 //! One rule told in full: what it says, when it applies, where it comes from, and its history.
 
-use crate::engine::{Finding, PRACTICE, Node, NodeId, RuleCode, RuleFrom, Ruleset, condition_lines, outcome};
+use crate::engine::{
+    Finding, Node, NodeId, PRACTICE, RuleCode, RuleFrom, Ruleset, condition_lines, outcome,
+};
 use crate::facts::{Day, FactSet};
 use crate::pack::{Case, Library, Period, Region, Rule, Source, Topic};
 use crate::rig::Seen;
@@ -59,10 +61,17 @@ pub struct Story {
 ///
 /// # Errors
 /// Complaints about the packs, and that there is no such rule, with the nearest that there is.
-pub fn find_rules<'l>(library: &'l Library, name: &str, regions: &[&Region]) -> Result<(Ruleset<'l>, Vec<String>), Complaints> {
+pub fn find_rules<'l>(
+    library: &'l Library,
+    name: &str,
+    regions: &[&Region],
+) -> Result<(Ruleset<'l>, Vec<String>), Complaints> {
     let rules = if regions.is_empty() {
         // A full id leads to its pack; nothing else needs to be read.
-        let pack = name.split_once('/').map(|(pack, _)| pack).filter(|p| library.source(p).is_some());
+        let pack = name
+            .split_once('/')
+            .map(|(pack, _)| pack)
+            .filter(|p| library.source(p).is_some());
         match pack {
             Some(pack) => Ruleset::of_packs(library, &[pack])?,
             None => Ruleset::of_packs(library, &library.ids())?,
@@ -71,9 +80,18 @@ pub fn find_rules<'l>(library: &'l Library, name: &str, regions: &[&Region]) -> 
         Ruleset::new(library, regions, true)?
     };
     let ids: Vec<String> = rules.program().rules.iter().map(|r| r.id.clone()).collect();
-    let is_meant = |id: &&String| *id == name || id.strip_suffix(name).is_some_and(|stem| stem.ends_with('/'));
+    let is_meant = |id: &&String| {
+        *id == name
+            || id
+                .strip_suffix(name)
+                .is_some_and(|stem| stem.ends_with('/'))
+    };
     let exact: Vec<String> = ids.iter().filter(|id| *id == name).cloned().collect();
-    let found = if exact.is_empty() { ids.iter().filter(is_meant).cloned().collect() } else { exact };
+    let found = if exact.is_empty() {
+        ids.iter().filter(is_meant).cloned().collect()
+    } else {
+        exact
+    };
     if found.is_empty() {
         return Err(no_rule(name, &ids).into());
     }
@@ -81,13 +99,20 @@ pub fn find_rules<'l>(library: &'l Library, name: &str, regions: &[&Region]) -> 
 }
 
 fn no_rule(name: &str, ids: &[String]) -> Complaint {
-    let short = ids.iter().filter_map(|id| id.rsplit_once('/')).map(|(_, last)| last);
+    let short = ids
+        .iter()
+        .filter_map(|id| id.rsplit_once('/'))
+        .map(|(_, last)| last);
     let near = suggest::nearest(name, ids.iter().map(String::as_str).chain(short));
     let help = match near {
         Some(near) => format!("did you mean {}?", quote(near)),
         None => "`pintle check` names the rules that bind a rig; an id is the pack's and the rule's, as in us-ne/brakes".to_owned(),
     };
-    Complaint::error("report::unknown-rule", format!("there is no rule {}", quote(name))).help(help)
+    Complaint::error(
+        "report::unknown-rule",
+        format!("there is no rule {}", quote(name)),
+    )
+    .help(help)
 }
 
 /// A rig to explain rules for: its facts, worked out, what was seen, and the day.
@@ -113,16 +138,34 @@ fn story(rules: &Ruleset<'_>, code: &RuleCode, rig: Option<ForRig<'_>>) -> Optio
     let pack = rules.packs().get(code.pack)?;
     let (adopted_from, adopted_cases) = match code.from {
         RuleFrom::Own { .. } => (None, 0),
-        RuleFrom::Adopted { adoption, pack: from, .. } => {
-            let cases = pack.adopts.get(adoption).map(|a| a.cases.as_slice()).unwrap_or_default();
-            (rules.packs().get(from).map(|p| p.title.clone()), naming(cases, &rule.id.value))
+        RuleFrom::Adopted {
+            adoption,
+            pack: from,
+            ..
+        } => {
+            let cases = pack
+                .adopts
+                .get(adoption)
+                .map(|a| a.cases.as_slice())
+                .unwrap_or_default();
+            (
+                rules.packs().get(from).map(|p| p.title.clone()),
+                naming(cases, &rule.id.value),
+            )
         }
     };
     let (when, unless) = parts(rules, code, rule);
     let mut must = Vec::new();
     let _ = condition_lines(rules.program(), code.must, 0, &mut must);
-    let own_cases = if adopted_from.is_none() { rule.cases.len() } else { 0 };
-    let notes = rules.notes_of(code).into_iter().filter(|n| rule.doubt.as_ref() != Some(n));
+    let own_cases = if adopted_from.is_none() {
+        rule.cases.len()
+    } else {
+        0
+    };
+    let notes = rules
+        .notes_of(code)
+        .into_iter()
+        .filter(|n| rule.doubt.as_ref() != Some(n));
     Some(Story {
         rule: code.id.clone(),
         place: pack.title.clone(),
@@ -136,7 +179,11 @@ fn story(rules: &Ruleset<'_>, code: &RuleCode, rig: Option<ForRig<'_>>) -> Optio
         notes: notes.collect(),
         doubt: rule.doubt.clone(),
         sources: rules.sources_of(code),
-        periods: code.periods.into_iter().filter(|p| p.from.is_some() || p.until.is_some()).collect(),
+        periods: code
+            .periods
+            .into_iter()
+            .filter(|p| p.from.is_some() || p.until.is_some())
+            .collect(),
         versions: versions(rules, code, rule),
         cases: own_cases + adopted_cases,
         finding: rig.map(|r| finding(rules, code, r)),
@@ -153,17 +200,23 @@ fn finding(rules: &Ruleset<'_>, code: &RuleCode, rig: ForRig<'_>) -> Finding {
     let looks = rules.looks(rig.seen);
     let outcome = outcome(rules.program(), code, rig.facts, &looks, Some(rig.on));
     let pack = rules.packs().get(code.pack);
-    let region = pack.and_then(|p| p.region.as_ref()).map_or(PRACTICE, |r| r.value.as_str());
+    let region = pack
+        .and_then(|p| p.region.as_ref())
+        .map_or(PRACTICE, |r| r.value.as_str());
     rules.finding(region, code, outcome, rig.facts, &looks, rig.on)
 }
 
 /// The conditions under which a rule applies, and those that exempt from it, in lines.
 fn parts(rules: &Ruleset<'_>, code: &RuleCode, rule: &Rule) -> (Vec<String>, Vec<String>) {
     let adoption = match code.from {
-        RuleFrom::Adopted { adoption, .. } => rules.packs().get(code.pack).and_then(|p| p.adopts.get(adoption)),
+        RuleFrom::Adopted { adoption, .. } => rules
+            .packs()
+            .get(code.pack)
+            .and_then(|p| p.adopts.get(adoption)),
         RuleFrom::Own { .. } => None,
     };
-    let count = |own: bool, adopted: Option<bool>| usize::from(own) + usize::from(adopted == Some(true));
+    let count =
+        |own: bool, adopted: Option<bool>| usize::from(own) + usize::from(adopted == Some(true));
     let whens = count(rule.when.is_some(), adoption.map(|a| a.when.is_some()));
     let exempt = count(rule.unless.is_some(), adoption.map(|a| a.unless.is_some()));
     let p = rules.program();
@@ -198,10 +251,16 @@ fn versions(rules: &Ruleset<'_>, code: &RuleCode, rule: &Rule) -> Vec<Version> {
     };
     let related = |r: &Rule| {
         let (a, b) = (r.id.value.as_str(), rule.id.value.as_str());
-        let cited = r.sources.iter().any(|s| rule.sources.iter().any(|t| s.cite == t.cite && s.read != crate::pack::Reading::None));
+        let cited = r.sources.iter().any(|s| {
+            rule.sources
+                .iter()
+                .any(|t| s.cite == t.cite && s.read != crate::pack::Reading::None)
+        });
         cited || a.starts_with(b) || b.starts_with(a)
     };
-    let others = pack.rules.iter().filter(|r| r.id != rule.id && r.topic == rule.topic && apart(r.in_force, rule.in_force) && related(r));
+    let others = pack.rules.iter().filter(|r| {
+        r.id != rule.id && r.topic == rule.topic && apart(r.in_force, rule.in_force) && related(r)
+    });
     let mut versions: Vec<Version> = others
         .map(|r| Version {
             rule: format!("{}/{}", pack.id.value, r.id.value),

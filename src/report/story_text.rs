@@ -22,8 +22,15 @@ pub fn story_text(stories: &[Story], style: Style) -> String {
 
 fn set(page: &mut Page, story: &Story) {
     page.para(0, Tone::Strong, &story.rule);
-    let from = story.adopted_from.as_ref().map_or_else(String::new, |from| format!(", adopted from: {from}"));
-    page.para(0, Tone::Plain, &format!("{}{from}. Topic: {}.", story.place, topic_name(story.topic)));
+    let from = story
+        .adopted_from
+        .as_ref()
+        .map_or_else(String::new, |from| format!(", adopted from: {from}"));
+    page.para(
+        0,
+        Tone::Plain,
+        &format!("{}{from}. Topic: {}.", story.place, topic_name(story.topic)),
+    );
     page.gap();
     page.para(2, Tone::Plain, &story.says);
     page.gap();
@@ -37,7 +44,11 @@ fn set(page: &mut Page, story: &Story) {
     conditions(page, "Must", &story.must, "nothing");
     lines(page, 0, "Note    ", story.notes.iter().map(String::as_str));
     if let Some(doubt) = &story.doubt {
-        page.item(0, "Doubt     ", &format!("{doubt} A breach is therefore for somebody to confirm."));
+        page.item(
+            0,
+            "Doubt     ",
+            &format!("{doubt} A breach is therefore for somebody to confirm."),
+        );
     }
     sources(page, 0, story.sources.iter());
     history(page, story);
@@ -73,7 +84,16 @@ fn history(page: &mut Page, story: &Story) {
     };
     page.item(0, "In force  ", &text);
     for version in &story.versions {
-        page.item(10, "other version: ", &format!("{} ({}): {}", version.rule, period(version.period), version.says));
+        page.item(
+            10,
+            "other version: ",
+            &format!(
+                "{} ({}): {}",
+                version.rule,
+                period(version.period),
+                version.says
+            ),
+        );
     }
 }
 
@@ -87,12 +107,28 @@ fn period(p: Period) -> String {
 }
 
 fn verdict(page: &mut Page, story: &Story) {
-    let Some(finding) = &story.finding else { return };
+    let Some(finding) = &story.finding else {
+        return;
+    };
     page.gap();
-    page.toned_item(0, "This rig  ", tone(finding.outcome), heading(finding.outcome));
-    lines(page, 0, "Because ", finding.because.iter().map(String::as_str));
+    page.toned_item(
+        0,
+        "This rig  ",
+        tone(finding.outcome),
+        heading(finding.outcome),
+    );
+    lines(
+        page,
+        0,
+        "Because ",
+        finding.because.iter().map(String::as_str),
+    );
     let missing: Vec<String> = finding.missing.iter().map(|m| fact_name(m)).collect();
     lines(page, 0, "Find out", missing.iter().map(String::as_str));
-    let looks: Vec<String> = finding.looks.iter().map(|l| format!("{} (say so with `seen: {{{}: yes}}`)", l.text, l.key)).collect();
+    let looks: Vec<String> = finding
+        .looks
+        .iter()
+        .map(|l| format!("{} (say so with `seen: {{{}: yes}}`)", l.text, l.key))
+        .collect();
     lines(page, 0, "Look    ", looks.iter().map(String::as_str));
 }

@@ -16,12 +16,29 @@ const FIRST_FACTS: usize = 12;
 #[must_use]
 pub fn report_text(report: &Report, style: Style) -> String {
     let mut page = Page::new(style);
-    let name = if report.rig.is_empty() { "A rig without a name" } else { report.rig.as_str() };
+    let name = if report.rig.is_empty() {
+        "A rig without a name"
+    } else {
+        report.rig.as_str()
+    };
     page.para(0, Tone::Strong, name);
-    page.para(0, Tone::Plain, &format!("Checked for {} ({}).", format_day(report.on.day), report.on.origin()));
+    page.para(
+        0,
+        Tone::Plain,
+        &format!(
+            "Checked for {} ({}).",
+            format_day(report.on.day),
+            report.on.origin()
+        ),
+    );
     page.gap();
     summary(&mut page, report);
-    for outcome in [Outcome::NotMet, Outcome::Unknown, Outcome::Confirm, Outcome::Met] {
+    for outcome in [
+        Outcome::NotMet,
+        Outcome::Unknown,
+        Outcome::Confirm,
+        Outcome::Met,
+    ] {
         section(&mut page, report, outcome);
     }
     not_applying(&mut page, report);
@@ -31,9 +48,17 @@ pub fn report_text(report: &Report, style: Style) -> String {
 }
 
 fn summary(page: &mut Page, report: &Report) {
-    let names: Vec<&str> = report.tallies.iter().map(|t| region_name(&t.region)).collect();
+    let names: Vec<&str> = report
+        .tallies
+        .iter()
+        .map(|t| region_name(&t.region))
+        .collect();
     let widest = names.iter().map(|n| n.chars().count()).max().unwrap_or(0);
-    let most = Outcome::ALL.iter().flat_map(|o| report.tallies.iter().map(|t| t.count(*o))).max().unwrap_or(0);
+    let most = Outcome::ALL
+        .iter()
+        .flat_map(|o| report.tallies.iter().map(|t| t.count(*o)))
+        .max()
+        .unwrap_or(0);
     let digits = most.to_string().len();
     for (tally, name) in report.tallies.iter().zip(names) {
         let mut cells = vec![(capital(name), widest + 2, Tone::Strong)];
@@ -46,23 +71,43 @@ fn summary(page: &mut Page, report: &Report) {
         ] {
             let n = tally.count(outcome);
             let tone = if n == 0 { Tone::Aside } else { tone(outcome) };
-            cells.push((format!("{n:>digits$} {word}"), digits + word.len() + 3, tone));
+            cells.push((
+                format!("{n:>digits$} {word}"),
+                digits + word.len() + 3,
+                tone,
+            ));
         }
         page.row(&cells);
     }
     for tally in report.tallies.iter().filter(|t| t.region != PRACTICE) {
-        let topics = report.not_covered.iter().filter(|(region, _)| *region == tally.region);
+        let topics = report
+            .not_covered
+            .iter()
+            .filter(|(region, _)| *region == tally.region);
         let topics: Vec<String> = topics.map(|(_, topic)| topic_name(*topic)).collect();
         if let Some((last, rest)) = topics.split_last() {
-            let list = if rest.is_empty() { last.clone() } else { format!("{} or {last}", rest.join(", ")) };
-            page.para(0, Tone::Plain, &format!("No rule on {list} is recorded for {}.", region_name(&tally.region)));
+            let list = if rest.is_empty() {
+                last.clone()
+            } else {
+                format!("{} or {last}", rest.join(", "))
+            };
+            page.para(
+                0,
+                Tone::Plain,
+                &format!(
+                    "No rule on {list} is recorded for {}.",
+                    region_name(&tally.region)
+                ),
+            );
         }
     }
 }
 
 fn capital(text: &str) -> String {
     let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
+    chars
+        .next()
+        .map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
 }
 
 fn section(page: &mut Page, report: &Report, outcome: Outcome) {
@@ -70,7 +115,10 @@ fn section(page: &mut Page, report: &Report, outcome: Outcome) {
     if told.is_empty() {
         return;
     }
-    page.heading(tone(outcome), &format!("{} ({})", heading(outcome), told.len()));
+    page.heading(
+        tone(outcome),
+        &format!("{} ({})", heading(outcome), told.len()),
+    );
     if outcome == Outcome::Unknown {
         to_find_out(page, &told);
     }
@@ -90,13 +138,28 @@ fn to_find_out(page: &mut Page, told: &[Told<'_>]) {
         }
     }
     counts.sort_by_key(|(_, n)| std::cmp::Reverse(*n));
-    page.para(0, Tone::Plain, "Facts to find out, those first that bear on most rules:");
+    page.para(
+        0,
+        Tone::Plain,
+        "Facts to find out, those first that bear on most rules:",
+    );
     for (fact, n) in counts.iter().take(FIRST_FACTS) {
-        let rules = if *n == 1 { "1 rule".to_owned() } else { format!("{n} rules") };
+        let rules = if *n == 1 {
+            "1 rule".to_owned()
+        } else {
+            format!("{n} rules")
+        };
         page.item(0, "  - ", &format!("{}: {rules}", fact_name(fact)));
     }
     if counts.len() > FIRST_FACTS {
-        page.item(0, "  - ", &format!("and {} more, named with the rules below", counts.len() - FIRST_FACTS));
+        page.item(
+            0,
+            "  - ",
+            &format!(
+                "and {} more, named with the rules below",
+                counts.len() - FIRST_FACTS
+            ),
+        );
     }
 }
 
@@ -105,7 +168,10 @@ fn not_applying(page: &mut Page, report: &Report) {
     if count == 0 {
         return;
     }
-    page.heading(tone(Outcome::DoesNotApply), &format!("{} ({count})", heading(Outcome::DoesNotApply)));
+    page.heading(
+        tone(Outcome::DoesNotApply),
+        &format!("{} ({count})", heading(Outcome::DoesNotApply)),
+    );
     if report.detail == Detail::Applying {
         page.para(0, Tone::Plain, "`--all` lists them with the reasons.");
         return;
@@ -118,7 +184,11 @@ fn not_applying(page: &mut Page, report: &Report) {
 /// The quantities that were worked out; with all detail, counts, days and answers too.
 fn worked_out(page: &mut Page, report: &Report) {
     let quantity = |w: &&super::WorkedOut| w.of.is_some_and(|d| d != Dimension::Count);
-    let shown: Vec<&super::WorkedOut> = report.worked_out.iter().filter(|w| report.detail == Detail::All || quantity(w)).collect();
+    let shown: Vec<&super::WorkedOut> = report
+        .worked_out
+        .iter()
+        .filter(|w| report.detail == Detail::All || quantity(w))
+        .collect();
     if shown.is_empty() {
         return;
     }

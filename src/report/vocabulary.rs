@@ -18,8 +18,20 @@ pub fn find_facts(words: &[String]) -> Vec<&'static FactDef> {
 }
 
 fn searched(def: &FactDef) -> String {
-    let choices: Vec<&str> = def.kind.choices().iter().flat_map(|c| [c.name, c.meaning]).collect();
-    let parts = [def.name, def.label, def.meaning, def.kind.name(), def.origin.name(), def.scope.noun()];
+    let choices: Vec<&str> = def
+        .kind
+        .choices()
+        .iter()
+        .flat_map(|c| [c.name, c.meaning])
+        .collect();
+    let parts = [
+        def.name,
+        def.label,
+        def.meaning,
+        def.kind.name(),
+        def.origin.name(),
+        def.scope.noun(),
+    ];
     format!("{} {}", parts.join(" "), choices.join(" ")).to_lowercase()
 }
 
@@ -40,8 +52,20 @@ pub fn vocabulary_text(facts: &[&FactDef], style: Style) -> String {
     let mut page = Page::new(style);
     for def in facts {
         page.para(0, Tone::Strong, def.name);
-        let each = def.scope.each_name().map_or_else(String::new, |_| format!(", of each {}", def.scope.noun()));
-        page.para(4, Tone::Plain, &format!("{} ({}{each}; {}).", def.meaning, def.kind.name(), def.origin.name()));
+        let each = def
+            .scope
+            .each_name()
+            .map_or_else(String::new, |_| format!(", of each {}", def.scope.noun()));
+        page.para(
+            4,
+            Tone::Plain,
+            &format!(
+                "{} ({}{each}; {}).",
+                def.meaning,
+                def.kind.name(),
+                def.origin.name()
+            ),
+        );
         if let Some(example) = example(def) {
             page.item(4, "such as  ", example);
         }
@@ -53,7 +77,11 @@ pub fn vocabulary_text(facts: &[&FactDef], style: Style) -> String {
     }
     page.gap();
     let count = facts.len();
-    page.para(0, Tone::Aside, &format!("{count} of {} facts.", catalogue().all().count()));
+    page.para(
+        0,
+        Tone::Aside,
+        &format!("{count} of {} facts.", catalogue().all().count()),
+    );
     page.finish()
 }
 
@@ -61,7 +89,11 @@ pub fn vocabulary_text(facts: &[&FactDef], style: Style) -> String {
 #[must_use]
 pub fn vocabulary_json(facts: &[&FactDef]) -> Value {
     let fact = |def: &&FactDef| {
-        let choices = def.kind.choices().iter().map(|c| json!({"name": c.name, "meaning": c.meaning}));
+        let choices = def
+            .kind
+            .choices()
+            .iter()
+            .map(|c| json!({"name": c.name, "meaning": c.meaning}));
         json!({
             "name": def.name,
             "label": def.label,

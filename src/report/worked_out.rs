@@ -26,22 +26,29 @@ pub fn worked_out(facts: &FactSet) -> Vec<WorkedOut> {
         let mut taken: Vec<String> = Vec::new();
         for (index, item) in facts.items(scope).iter().enumerate() {
             let stem = stem(facts, scope, index, item, &mut taken);
-            add(facts, ItemId { scope, index }, item, &stem, &mut out);
+            add(facts, ItemId { scope, index }, &stem, &mut out);
         }
     }
     out
 }
 
-fn add(facts: &FactSet, item: ItemId, named: &Item, stem: &str, out: &mut Vec<WorkedOut>) {
+fn add(facts: &FactSet, item: ItemId, stem: &str, out: &mut Vec<WorkedOut>) {
     for fact in catalogue().of_scope(item.scope) {
         let def = catalogue().def(*fact);
-        let Some(known) = facts.known(item, *fact) else { continue };
-        let Whence::WorkedOut(working) = &known.whence else { continue };
+        let Some(known) = facts.known(item, *fact) else {
+            continue;
+        };
+        let Whence::WorkedOut(working) = &known.whence else {
+            continue;
+        };
         let (name, label) = match item.scope.prefix() {
             None => (def.name.to_owned(), def.label.to_owned()),
             Some(prefix) => {
                 let rest = def.name.strip_prefix(prefix).unwrap_or(def.name);
-                (format!("{stem}{rest}"), format!("{}: {}", named.name, def.label))
+                (
+                    format!("{stem}{rest}"),
+                    format!("{}: {}", facts.called(item), def.label),
+                )
             }
         };
         out.push(WorkedOut {
@@ -58,15 +65,26 @@ fn add(facts: &FactSet, item: ItemId, named: &Item, stem: &str, out: &mut Vec<Wo
 }
 
 /// The first part of the names of an item's facts, unlike that of any other item of the scope.
-fn stem(facts: &FactSet, scope: Scope, index: usize, item: &Item, taken: &mut Vec<String>) -> String {
+fn stem(
+    facts: &FactSet,
+    scope: Scope,
+    index: usize,
+    item: &Item,
+    taken: &mut Vec<String>,
+) -> String {
     let Some(prefix) = scope.prefix() else {
         return String::new();
     };
     let place = item.parent.map_or(index, |p| {
-        facts.children(scope, p).position(|c| c.index == index).unwrap_or(index)
+        facts
+            .children(scope, p)
+            .position(|c| c.index == index)
+            .unwrap_or(index)
     });
     let own = slug(&item.name, scope, place);
-    let owner = item.parent.and_then(|p| Some((p, facts.items(Scope::Load).get(p)?)));
+    let owner = item
+        .parent
+        .and_then(|p| Some((p, facts.items(Scope::Load).get(p)?)));
     let stem = match owner {
         Some((p, load)) => format!("load.{}.{prefix}.{own}", slug(&load.name, Scope::Load, p)),
         None => format!("{prefix}.{own}"),
@@ -93,5 +111,9 @@ fn slug(name: &str, scope: Scope, place: usize) -> String {
         }
     }
     let out = out.trim_end_matches('-');
-    if out.is_empty() { (place + 1).to_string() } else { out.to_owned() }
+    if out.is_empty() {
+        (place + 1).to_string()
+    } else {
+        out.to_owned()
+    }
 }

@@ -1,6 +1,7 @@
 //! Nodes put together while the parser's events come in: open collections, anchors, the budget.
 
 use super::clean::{is_unsafe, quote};
+use super::cost::{Size, measure};
 use super::diagnostic::{Complaint, Complaints};
 use super::parse::{Fatal, MAX_COMPLAINTS, MAX_COPIED_BYTES, MAX_DEPTH, MAX_NODES};
 use super::text::{SourceText, Span};
@@ -15,7 +16,6 @@ pub(super) enum Frame {
         start: Span,
         anchor: usize,
         items: Vec<Node>,
-        last_anchor: usize,
     },
     Map {
         flow: bool,
@@ -23,7 +23,6 @@ pub(super) enum Frame {
         anchor: usize,
         map: Map,
         pending: Pending,
-        last_anchor: usize,
     },
 }
 
@@ -41,34 +40,19 @@ struct Anchored {
     size: Size,
 }
 
-/// What a node costs.
-#[derive(Clone, Copy, Default)]
-pub(super) struct Size {
-    nodes: usize,
-    height: usize,
-    bytes: usize,
-}
-
 /// The tree as far as it has been read.
 pub(super) struct Builder<'s> {
     pub source: &'s SourceText,
     pub text: &'s str,
     pub stack: Vec<Frame>,
     anchors: HashMap<usize, Anchored>,
+    /// Which anchors stand before the value at a place.
+    anchor_places: HashMap<Span, Vec<usize>>,
     nodes: usize,
     copied: usize,
     pub documents: usize,
     pub root: Option<Node>,
     pub complaints: Complaints,
-}
-
-impl Size {
-    /// One value without children or copied text.
-    pub const ONE: Size = Size {
-        nodes: 1,
-        height: 0,
-        bytes: 0,
-    };
 }
 
 impl<'s> Builder<'s> {
@@ -79,6 +63,7 @@ impl<'s> Builder<'s> {
             text: source.text(),
             stack: Vec::new(),
             anchors: HashMap::new(),
+            anchor_places: HashMap::new(),
             nodes: 0,
             copied: 0,
             documents: 0,
@@ -128,7 +113,7 @@ impl<'s> Builder<'s> {
         let Some(node) = self.anchors.get(&id).map(|anchored| anchored.node.clone()) else {
             return Ok(());
         };
-        self.push(node, 0, Bare::No);
+        self.push(node, Bare::No);
         Ok(())
     }
 
@@ -196,54 +181,35 @@ impl<'s> Builder<'s> {
         if anchor != 0 {
             let size = measure(&node);
             self.count(size, node.span)?;
-            self.anchors.insert(
-                anchor,
-                Anchored {
-                    node: node.clone(),
-                    size,
-                },
-            );
+            self.anchor_places
+                .entry(node.span)
+                .or_default()
+                .push(anchor);
+            let node = node.clone();
+            self.anchors.insert(anchor, Anchored { node, size });
         }
-        self.push(node, anchor, bare);
+        self.push(node, bare);
         Ok(())
     }
 
     /// Puts a finished node where it belongs.
-    fn push(&mut self, node: Node, anchor: usize, bare: Bare) {
+    fn push(&mut self, node: Node, bare: Bare) {
         let text = self.text;
-        let mut joined: Option<(usize, Node)> = None;
         match self.stack.last_mut() {
             None => self.root = Some(node),
-            Some(Frame::Seq {
-                flow,
-                items,
-                last_anchor,
-                ..
-            }) => {
-                if *flow
-                    && bare == Bare::Text
-                    && let Some(later) = node.as_str()
-                    && let Some(earlier) = items
-                        .last_mut()
-                        .and_then(|last| flow::last_written(text, last))
-                    && flow::continues(text, earlier, later, node.span)
-                {
-                    flow::join(earlier, later, node.span);
-                    joined = Some((*last_anchor, earlier.clone()));
-                    if let Some(last) = items.last_mut() {
-                        last.span = last.span.to(node.span);
+            Some(Frame::Seq { flow, items, .. }) => {
+                if *flow && bare == Bare::Text {
+                    let renewed = items.last_mut().map(|last| join(text, last, &node));
+                    if let Some(renewed) = renewed.filter(|renewed| !renewed.is_empty()) {
+                        return renewed
+                            .into_iter()
+                            .for_each(|(old, node)| self.renew(old, node));
                     }
-                } else {
-                    items.push(node);
-                    *last_anchor = anchor;
                 }
+                items.push(node);
             }
             Some(Frame::Map {
-                flow,
-                map,
-                pending,
-                last_anchor,
-                ..
+                flow, map, pending, ..
             }) => match std::mem::replace(pending, Pending::Key) {
                 Pending::Dropped => {}
                 Pending::Key => *pending = key(self.source, node, bare, &mut self.complaints),
@@ -251,28 +217,38 @@ impl<'s> Builder<'s> {
                     if *flow
                         && key_is_bare
                         && bare == Bare::Nothing
-                        && let Some(earlier) = map.entries.last_mut().map(|entry| &mut entry.value)
+                        && let Some(earlier) = map.entries.last_mut().map(|e| &mut e.value)
                         && flow::continues(text, earlier, &key.text, key.span)
                         && !flow::colon_follows(text, key.span)
                     {
+                        let old = earlier.span;
                         flow::join(earlier, &key.text, key.span);
-                        joined = Some((*last_anchor, earlier.clone()));
-                    } else {
-                        map.entries.push(Entry { key, value: node });
-                        *last_anchor = anchor;
+                        let whole = earlier.clone();
+                        return self.renew(old, whole);
                     }
+                    map.entries.push(Entry { key, value: node });
                 }
             },
         }
-        // What was anchored is the whole figure, not its first piece.
-        if let Some((anchor, node)) = joined
-            && let Some(anchored) = self.anchors.get_mut(&anchor)
-        {
-            *anchored = Anchored {
-                size: measure(&node),
-                node,
+    }
+
+    /// Lets the anchors of a figure's first piece, at its old place, name the whole of it.
+    fn renew(&mut self, old: Span, node: Node) {
+        let Some(ids) = self.anchor_places.remove(&old) else {
+            return;
+        };
+        for id in &ids {
+            let same = |a: &Anchored| {
+                std::mem::discriminant(&a.node.value) == std::mem::discriminant(&node.value)
             };
+            if let Some(anchored) = self.anchors.get_mut(id).filter(|a| same(a)) {
+                *anchored = Anchored {
+                    size: measure(&node),
+                    node: node.clone(),
+                };
+            }
         }
+        self.anchor_places.insert(node.span, ids);
     }
 
     fn duplicates(&mut self, map: &Map) {
@@ -310,6 +286,29 @@ pub(super) enum Bare {
     Nothing,
     /// Anything else: quoted, a collection, an alias.
     No,
+}
+
+/// Joins a plain scalar of a flow sequence to the item before it when it continues a figure: what
+/// changed, each with its old place; nothing when it does not.
+fn join(text: &str, last: &mut Node, later: &Node) -> Vec<(Span, Node)> {
+    let item_span = last.span;
+    let Some(continuation) = later.as_str() else {
+        return Vec::new();
+    };
+    let Some(earlier) = flow::last_written(text, last) else {
+        return Vec::new();
+    };
+    if !flow::continues(text, earlier, continuation, later.span) {
+        return Vec::new();
+    }
+    let old = earlier.span;
+    flow::join(earlier, continuation, later.span);
+    let mut renewed = vec![(old, earlier.clone())];
+    if item_span != old {
+        last.span = item_span.to(later.span);
+        renewed.push((item_span, last.clone()));
+    }
+    renewed
 }
 
 /// Takes a node as the key of the next entry, or complains of it.
@@ -355,32 +354,4 @@ fn key(source: &SourceText, node: Node, bare: Bare, complaints: &mut Complaints)
     };
     complaints.push(complaint);
     Pending::Dropped
-}
-
-/// What a copy of a node costs. Recurses no deeper than [`MAX_DEPTH`].
-fn measure(node: &Node) -> Size {
-    let mut size = Size {
-        nodes: 1,
-        height: 0,
-        bytes: node.as_str().map_or(0, str::len),
-    };
-    let mut add = |child: Size, own: usize| {
-        size.nodes = size
-            .nodes
-            .saturating_add(child.nodes)
-            .saturating_add(usize::from(own > 0));
-        size.bytes = size.bytes.saturating_add(child.bytes).saturating_add(own);
-        size.height = size.height.max(child.height.saturating_add(1));
-    };
-    match &node.value {
-        Value::Seq(items) => items.iter().for_each(|item| add(measure(item), 0)),
-        Value::Map(map) => map
-            .iter()
-            .for_each(|entry| add(measure(&entry.value), entry.key.text.len().max(1))),
-        Value::Null | Value::Scalar(_) => {}
-    }
-    if size.height == 0 && matches!(node.value, Value::Seq(_) | Value::Map(_)) {
-        size.height = 1;
-    }
-    size
 }

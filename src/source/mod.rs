@@ -9,16 +9,18 @@
 //! |---|---|
 //! | [`text`] | a named text, spans in it, lines and columns |
 //! | [`read`] | files, standard input and bytes, to text; encodings and the size cap |
-//! | [`parse`] | YAML to the tree, within a budget |
+//! | [`mod@parse`] | YAML to the tree, within a budget |
 //! | [`flow`] | figures with thousands commas inside `{}` and `[]` |
 //! | [`tree`] | the tree itself, and its JSON form |
 //! | [`schema`] | JSON Schema complaints in plain words |
 //! | [`suggest`] | the nearest right name |
-//! | [`diagnostic`] | complaints, codes, and how they are shown |
-//! | [`clean`] | nothing from an input may steer the terminal |
+//! | [`diagnostic`] | complaints and their codes |
+//! | [`mod@render`] | complaints as a person sees them |
+//! | [`mod@clean`] | nothing from an input may steer the terminal |
 
 mod assemble;
 pub mod clean;
+mod cost;
 pub mod diagnostic;
 pub mod flow;
 pub mod parse;

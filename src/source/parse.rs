@@ -9,8 +9,9 @@
 //! replaced by a copy of what it names, and both copies and originals count against [`MAX_NODES`], so
 //! aliases of aliases run into the limit before they take memory.
 
-use super::assemble::{Bare, Builder, Frame, Pending, Size};
+use super::assemble::{Bare, Builder, Frame, Pending};
 use super::clean::quote;
+use super::cost::Size;
 use super::diagnostic::{Complaint, Complaints};
 use super::parser_errors;
 use super::text::{SourceText, Span};
@@ -19,8 +20,9 @@ use serde_yaml::granit_parser::{self, Event, Parser, ScalarStyle, StructureStyle
 
 /// How deep lists and mappings may be nested.
 pub const MAX_DEPTH: usize = 64;
-/// How many values and keys a text may hold, aliases counted out in full.
-pub const MAX_NODES: usize = 200_000;
+/// How many values and keys a text may hold, aliases counted out in full. Far more than anybody writes
+/// by hand; what it bounds most is the errors that a schema check of as many wrong values holds at once.
+pub const MAX_NODES: usize = 100_000;
 /// How many bytes of text the copies made for aliases may hold together.
 pub const MAX_COPIED_BYTES: usize = 8 * 1024 * 1024;
 /// After how many complaints a text is read no further.
@@ -134,7 +136,6 @@ impl Builder<'_> {
                     start: span,
                     anchor,
                     items: Vec::new(),
-                    last_anchor: 0,
                 });
             }
             Event::MappingStart(style, anchor, tag) => {
@@ -148,7 +149,6 @@ impl Builder<'_> {
                     anchor,
                     map,
                     pending,
-                    last_anchor: 0,
                 });
             }
             Event::SequenceEnd | Event::MappingEnd => self.close(span)?,

@@ -47,43 +47,54 @@ pub fn too_deep(source: &SourceText, span: Span) -> Complaint {
     .at(source, span, "one level too many")
 }
 
-/// The tab that an error is about: in the indentation of its line or the next one that is written, or
-/// anywhere near for an error that names tabs.
+/// The tab that an error is about: in the indentation of its line; for an error that names tabs or
+/// speaks of indentation, also of the written line after or before it; and for one that names tabs,
+/// anywhere in its line.
 fn tab_near(source: &SourceText, at: usize, kind: &ErrorKind) -> Option<Span> {
+    use ErrorKind as E;
     let names_tabs = matches!(
         kind,
-        ErrorKind::TabNotAllowed
-            | ErrorKind::TabInBlockIndentation
-            | ErrorKind::TabInIndentation
-            | ErrorKind::TabInPlainScalar
-            | ErrorKind::TabAtBlockScalarStart
+        E::TabNotAllowed
+            | E::TabInBlockIndentation
+            | E::TabInIndentation
+            | E::TabInPlainScalar
+            | E::TabAtBlockScalarStart
     );
     let text = source.text();
-    let tab_in = |span: Span| {
+    let tab_in = |offset: usize| {
+        let span = source.line_span(offset);
         let line = source.slice(span);
         let indent = line.len().saturating_sub(line.trim_start().len());
-        let tab = line.get(..indent)?.find('\t')?;
-        Some(Span::new(
-            span.start.saturating_add(tab),
-            span.start.saturating_add(tab).saturating_add(1),
-        ))
+        let tab = span.start.saturating_add(line.get(..indent)?.find('\t')?);
+        Some(Span::new(tab, tab.saturating_add(1)))
     };
     let line = source.line_span(at);
-    let next = || {
-        let rest = text.get(line.end..)?;
-        let offset = line
-            .end
-            .saturating_add(rest.len().saturating_sub(rest.trim_start().len()));
-        tab_in(source.line_span(offset))
-    };
-    let found = tab_in(line);
-    if found.is_some() || !names_tabs {
+    let found = tab_in(at);
+    if found.is_some() || !(names_tabs || is_indentation(kind)) {
         return found;
     }
-    next().or_else(|| {
-        let tab = line.start.saturating_add(source.slice(line).find('\t')?);
+    let rest = text.get(line.end..).unwrap_or_default();
+    let next = text.len().saturating_sub(rest.trim_start().len());
+    let previous = text.get(..line.start).unwrap_or_default().trim_end().len();
+    tab_in(next).or_else(|| tab_in(previous)).or_else(|| {
+        let tab = line
+            .start
+            .saturating_add(source.slice(line).find('\t').filter(|_| names_tabs)?);
         Some(Span::new(tab, tab.saturating_add(1)))
     })
+}
+
+fn is_indentation(kind: &ErrorKind) -> bool {
+    use ErrorKind as E;
+    matches!(
+        kind,
+        E::InvalidIndentation
+            | E::ExpectedBlockMappingKey
+            | E::ExpectedBlockSequenceEntry
+            | E::InvalidBlockScalarIndent
+            | E::InvalidFlowScalarIndent
+            | E::InvalidQuotedScalarIndent
+    )
 }
 
 fn words(kind: &ErrorKind) -> (&'static str, &'static str) {
@@ -100,18 +111,13 @@ fn words(kind: &ErrorKind) -> (&'static str, &'static str) {
         | E::UnexpectedEofImplicitFlowMapping => ("a bracket is opened here and never closed", ""),
         E::MisplacedFlowCollectionEnd => ("a bracket is closed here that was never opened", ""),
         E::MismatchedFlowCollectionEnd { .. } => (
-            "a bracket is closed here by one of another kind",
+            "the bracket opened here is closed by one of another kind",
             "`[` is closed by `]`, and `{` by `}`",
         ),
         E::ExpectedFlowMappingSeparator | E::ExpectedFlowSequenceSeparator => {
             ("a comma or the closing bracket is missing before this", "")
         }
-        E::InvalidIndentation
-        | E::ExpectedBlockMappingKey
-        | E::ExpectedBlockSequenceEntry
-        | E::InvalidBlockScalarIndent
-        | E::InvalidFlowScalarIndent
-        | E::InvalidQuotedScalarIndent => (
+        kind if is_indentation(kind) => (
             "this line does not line up with the lines around it",
             "lines that belong together begin in the same column",
         ),

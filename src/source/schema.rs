@@ -12,7 +12,7 @@ use super::tree::Node;
 use super::{schema_lookup as lookup, schema_words as words};
 use jsonschema::{ValidationError, Validator, error::ValidationErrorKind as Kind};
 use serde_json::Value as Json;
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 /// How many complaints of one text are shown.
 pub const MAX_COMPLAINTS: usize = 50;
@@ -20,6 +20,8 @@ pub const MAX_COMPLAINTS: usize = 50;
 const MAX_WORDED: usize = 400;
 /// How many names or choices a help lists.
 const LISTED: usize = 24;
+/// In a mapping with more entries than this, names already given are suggested as well.
+const LARGE_MAP: usize = 1_000;
 
 /// A JSON Schema, compiled once.
 #[derive(Debug)]
@@ -107,7 +109,13 @@ impl Checker<'_> {
                 if let Kind::Enum { options } = inner.kind() {
                     allowed.extend(lookup::texts(options));
                 }
-                self.unknown_key(pointer, &name, &allowed);
+                if !allowed.is_empty() {
+                    return self.unknown_key(pointer, &name, &allowed);
+                }
+                let (_, node) = self.place(pointer);
+                let span = key_span(node, &name);
+                let complaint = words::misformed_name(self.source, self.schema, inner, &name, span);
+                self.found.push(complaint);
             }
             Kind::Required { property } => {
                 let name = property.as_str().unwrap_or_default().to_owned();
@@ -156,14 +164,12 @@ impl Checker<'_> {
         }
         let (inside, node) = self.place(pointer);
         let map = node.as_map();
-        let span = map
-            .and_then(|map| map.entry(name))
-            .map_or(node.span, |entry| entry.key.span);
+        let span = key_span(node, name);
         let whereabouts = inside.map_or_else(|| "here".to_owned(), |inside| format!("in {inside}"));
         let free: Vec<&str> = allowed
             .iter()
             .map(String::as_str)
-            .filter(|name| map.is_none_or(|map| map.get(name).is_none()))
+            .filter(|name| map.is_none_or(|map| map.len() > LARGE_MAP || map.get(name).is_none()))
             .collect();
         let meant = suggest::nearest(name, free.iter().copied());
         let listed = lookup::list(&free, LISTED);
@@ -206,23 +212,21 @@ impl Checker<'_> {
     fn repeated(&mut self, pointer: &str) {
         let (key, node) = self.place(pointer);
         let name = key.unwrap_or_else(|| "the list".to_owned());
-        let mut seen: Vec<(Json, Span)> = Vec::new();
-        let mut complaint = Complaint::error(
-            "schema::repeated",
-            format!("{name} names the same item twice"),
-        );
-        for item in node.as_seq().unwrap_or_default() {
-            let json = item.to_json();
-            match seen.iter().find(|(other, _)| *other == json) {
-                Some(&(_, first)) => {
-                    complaint = complaint
-                        .at(self.source, item.span, "again here")
-                        .also(first, "first here");
-                    break;
-                }
-                None => seen.push((json, item.span)),
-            }
-        }
+        let mut first: HashMap<Json, Span> = HashMap::new();
+        let twice = node.as_seq().unwrap_or_default().iter().find_map(|item| {
+            first
+                .insert(item.to_json(), item.span)
+                .map(|first| (first, item.span))
+        });
+        let message = format!("{name} names the same item twice");
+        let complaint = Complaint::error("schema::repeated", message);
+        let complaint = match twice {
+            Some((first, again)) => complaint
+                .at(self.source, again, "again here")
+                .also(first, "first here"),
+            // Equal only as numbers, such as 1 and 1.0.
+            None => complaint.at(self.source, node.span, "in this list"),
+        };
         self.found.push(complaint);
     }
 
@@ -290,4 +294,11 @@ impl Checker<'_> {
         }
         complaints
     }
+}
+
+/// The place of a key in a mapping, or the mapping's own.
+fn key_span(node: &Node, name: &str) -> Span {
+    node.as_map()
+        .and_then(|map| map.entry(name))
+        .map_or(node.span, |entry| entry.key.span)
 }

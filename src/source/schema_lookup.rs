@@ -31,8 +31,40 @@ fn target<'s>(schema: &'s Json, part: &Json) -> Option<&'s Json> {
     schema.pointer(part.get("$ref")?.as_str()?.strip_prefix('#')?)
 }
 
-/// The kinds of value that a schema part takes.
-pub fn types(part: &Json, schema: &Json, depth: usize) -> Vec<String> {
+/// The kinds of value that a schema part takes, each in words: its noun phrase, or what its type,
+/// choices, reference or alternatives say.
+pub fn kinds(schema: &Json, part: &Json, depth: usize) -> Vec<String> {
+    if let Some(title) = titled(schema, part, depth) {
+        return vec![title];
+    }
+    let found = types(schema, part, depth);
+    if !found.is_empty() || depth >= FOLLOWED {
+        return found;
+    }
+    let deeper = depth.saturating_add(1);
+    if let Some(target) = target(schema, part) {
+        return kinds(schema, target, deeper);
+    }
+    let mut all: Vec<String> = Vec::new();
+    for keyword in ["anyOf", "oneOf"] {
+        for branch in part
+            .get(keyword)
+            .and_then(Json::as_array)
+            .into_iter()
+            .flatten()
+        {
+            for kind in kinds(schema, branch, deeper) {
+                if !all.contains(&kind) {
+                    all.push(kind);
+                }
+            }
+        }
+    }
+    all
+}
+
+/// The types that a schema part names, or its choices.
+pub fn types(schema: &Json, part: &Json, depth: usize) -> Vec<String> {
     let word = |name: &str| {
         match name {
             "string" => TEXT,
@@ -46,24 +78,16 @@ pub fn types(part: &Json, schema: &Json, depth: usize) -> Vec<String> {
         }
         .to_owned()
     };
-    match part.get("type") {
-        Some(Json::String(name)) => vec![word(name)],
-        Some(Json::Array(names)) => names.iter().filter_map(Json::as_str).map(word).collect(),
-        _ => {
-            if let Some(options) = part.get("enum") {
-                return texts(options).iter().map(|text| quote(text)).collect();
-            }
-            if let Some(value) = part.get("const") {
-                return texts(&Json::Array(vec![value.clone()]))
-                    .iter()
-                    .map(|text| quote(text))
-                    .collect();
-            }
-            match target(schema, part) {
-                Some(target) if depth < FOLLOWED => types(target, schema, depth.saturating_add(1)),
-                _ => Vec::new(),
-            }
-        }
+    let quoted = |options: &Json| texts(options).iter().map(|text| quote(text)).collect();
+    match (part.get("type"), part.get("enum"), part.get("const")) {
+        (Some(Json::String(name)), ..) => vec![word(name)],
+        (Some(Json::Array(names)), ..) => names.iter().filter_map(Json::as_str).map(word).collect(),
+        (_, Some(options), _) => quoted(options),
+        (_, _, Some(value)) => quoted(&Json::Array(vec![value.clone()])),
+        _ => match target(schema, part) {
+            Some(target) if depth < FOLLOWED => types(schema, target, depth.saturating_add(1)),
+            _ => Vec::new(),
+        },
     }
 }
 
@@ -136,7 +160,7 @@ pub fn list(names: &[&str], most: usize) -> String {
     let more = names.len().saturating_sub(most);
     match quoted.as_slice() {
         all if more > 0 => format!("{} and {more} more", all.join(", ")),
-        [rest @ .., a, b] if rest.is_empty() => format!("{a} and {b}"),
+        [a, b] => format!("{a} and {b}"),
         [rest @ .., last] if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
         all => all.concat(),
     }

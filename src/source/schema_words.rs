@@ -2,9 +2,9 @@
 
 use super::clean::quote;
 use super::diagnostic::Complaint;
-use super::schema_lookup::{TEXT, counted, list, or, parent, texts, titled, types};
+use super::schema_lookup::{TEXT, counted, kinds, list, or, parent, texts, titled, types};
 use super::suggest;
-use super::text::SourceText;
+use super::text::{SourceText, Span};
 use super::tree::Node;
 use jsonschema::{ValidationError, error::ValidationErrorKind as Kind};
 use serde_json::Value as Json;
@@ -47,10 +47,11 @@ pub fn complaint(
             &texts(&Json::Array(vec![expected_value.as_ref().clone()])),
         ),
         Kind::Type { .. } => {
-            let kinds = parent(schema, error.schema_path().as_str())
-                .map(|part| types(part, schema, 0))
-                .unwrap_or_default();
-            let takes_text = kinds.iter().any(|kind| kind == TEXT);
+            let part = parent(schema, error.schema_path().as_str());
+            let kinds = part.map(|part| types(schema, part, 0)).unwrap_or_default();
+            // Quotes help only where any text will do.
+            let takes_text = kinds.iter().any(|kind| kind == TEXT)
+                && part.is_some_and(|part| part.get("pattern").is_none());
             let plain = node.as_scalar().is_some_and(|scalar| scalar.plain);
             let help = (takes_text && plain && !node.to_json().is_string())
                 .then(|| "if it is meant as a text, put it in quotes".to_owned());
@@ -149,22 +150,9 @@ pub fn no_branch(
     let path = error.schema_path().as_str();
     let own = parent(schema, path).and_then(|part| titled(schema, part, 0));
     let wanted = own.unwrap_or_else(|| {
-        let branches = schema
-            .pointer(path)
-            .and_then(Json::as_array)
-            .map(Vec::as_slice)
-            .unwrap_or_default();
-        let mut kinds: Vec<String> = Vec::new();
-        for branch in branches {
-            for kind in titled(schema, branch, 0)
-                .map_or_else(|| types(branch, schema, 0), |title| vec![title])
-            {
-                if !kinds.contains(&kind) {
-                    kinds.push(kind);
-                }
-            }
-        }
-        or(&kinds)
+        or(&parent(schema, path)
+            .map(|part| kinds(schema, part, 0))
+            .unwrap_or_default())
     });
     let meant = node
         .as_str()
@@ -184,12 +172,9 @@ pub fn relevant_branch<'e>(
 ) -> Option<&'e [ValidationError<'static>]> {
     let own = error.instance_path().as_str().len();
     let here = |inner: &ValidationError<'static>| inner.instance_path().as_str().len() <= own;
-    let misfit = |inner: &ValidationError<'static>| {
-        here(inner) && matches!(inner.kind(), Kind::Type { .. } | Kind::FalseSchema)
-    };
     let fitting: Vec<&Vec<ValidationError<'static>>> = context
         .iter()
-        .filter(|branch| !branch.is_empty() && !branch.iter().any(misfit))
+        .filter(|branch| !branch.is_empty() && !misfits(branch, own))
         .collect();
     if let [only] = fitting.as_slice() {
         return Some(only);
@@ -197,7 +182,7 @@ pub fn relevant_branch<'e>(
     // Of several that fit, those wrong only further inside are nearer than those wrong here.
     let inside: Vec<&&Vec<ValidationError<'static>>> = fitting
         .iter()
-        .filter(|branch| !branch.iter().any(|inner| here(inner)))
+        .filter(|branch| !branch.iter().any(here))
         .collect();
     let candidates: Vec<&Vec<ValidationError<'static>>> = if inside.is_empty() {
         let mapping = error.instance().is_object();
@@ -225,6 +210,40 @@ pub fn relevant_branch<'e>(
         (Some(only), None) => Some(only),
         _ => None,
     }
+}
+
+/// Whether a branch takes another kind of value altogether; one made of alternatives does so when all of
+/// them do. `own` is the length of the value's pointer.
+fn misfits(branch: &[ValidationError<'static>], own: usize) -> bool {
+    branch
+        .iter()
+        .filter(|inner| inner.instance_path().as_str().len() <= own)
+        .any(|inner| match inner.kind() {
+            Kind::Type { .. } | Kind::FalseSchema => true,
+            Kind::AnyOf { context } | Kind::OneOfNotValid { context } => {
+                context.iter().all(|branch| misfits(branch, own))
+            }
+            _ => false,
+        })
+}
+
+/// A name that is not written as the schema asks of names.
+pub fn misformed_name(
+    source: &SourceText,
+    schema: &Json,
+    inner: &ValidationError<'_>,
+    name: &str,
+    span: Span,
+) -> Complaint {
+    let part = parent(schema, inner.schema_path().as_str());
+    let wanted = part
+        .and_then(|part| titled(schema, part, 0))
+        .unwrap_or_else(|| "a name that can stand here".to_owned());
+    Complaint::error("schema::form", format!("{} is not {wanted}", quote(name))).at(
+        source,
+        span,
+        format!("expected {wanted}"),
+    )
 }
 
 fn choice(source: &SourceText, name: &str, node: &Node, choices: &[String]) -> Complaint {
