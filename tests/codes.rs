@@ -5,11 +5,13 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
-const TABLES: [pintle::source::diagnostic::Codes; 4] = [
+const TABLES: [pintle::source::diagnostic::Codes; 6] = [
     pintle::source::CODES,
     pintle::rig::CODES,
     pintle::pack::CODES,
     pintle::proof::CODES,
+    pintle::report::CODES,
+    pintle::cli::CODES,
 ];
 
 /// The code literals in the sources, `codes.rs` and the tables themselves left out.
@@ -25,7 +27,10 @@ fn used() -> BTreeSet<String> {
                 let body = text.split("pub const CODES").next().unwrap_or_default();
                 for piece in body.split('"').skip(1).step_by(2) {
                     let is_code = piece.split_once("::").is_some_and(|(a, b)| {
-                        ["source", "schema", "read", "rig", "pack", "proof"].contains(&a)
+                        [
+                            "source", "schema", "read", "rig", "pack", "proof", "report", "cli",
+                        ]
+                        .contains(&a)
                             && !b.is_empty()
                             && b.chars()
                                 .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')

@@ -144,6 +144,9 @@ pub enum PacksCommand {
     /// Check packs: schema, references, and every case; the built-in ones when no path is given
     #[command(after_help = PACKS_CHECK)]
     Check(PacksCheckArgs),
+    /// Prove packs: check them, and show that their cases would notice any slip
+    #[command(after_help = PACKS_CHECK)]
+    Prove(PacksCheckArgs),
     /// List rules whose sources were read long ago
     Stale(StaleArgs),
 }

@@ -3,6 +3,7 @@
 
 mod args;
 mod check;
+mod codes;
 mod example;
 mod explain;
 mod facts;
@@ -10,6 +11,8 @@ mod inputs;
 mod packs;
 mod schema;
 mod terminal;
+
+pub use codes::CODES;
 
 use crate::source::Complaints;
 use args::{Args, Command};

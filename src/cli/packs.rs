@@ -6,7 +6,7 @@ use super::inputs::{Gathered, library};
 use super::terminal::Terminal;
 use crate::facts::{day_before, today};
 use crate::pack::{Library, pack_files};
-use crate::proof::{check_library, check_packs};
+use crate::proof::{Depth, check_library, check_packs};
 use crate::report::{
     checks_json, checks_text, digests, digests_json, digests_text, print_json, shelf, shelf_json,
     shelf_text, stale, stale_json, stale_text,
@@ -16,7 +16,8 @@ use crate::source::{Complaint, Complaints};
 pub fn run(command: &PacksCommand, terminal: &Terminal) -> Result<Status, Complaints> {
     match command {
         PacksCommand::List(args) => list(args, terminal),
-        PacksCommand::Check(args) => check(args, terminal),
+        PacksCommand::Check(args) => check(args, Depth::Cases, terminal),
+        PacksCommand::Prove(args) => check(args, Depth::Proof, terminal),
         PacksCommand::Stale(args) => old(args, terminal),
     }
 }
@@ -35,10 +36,10 @@ fn list(args: &ListArgs, terminal: &Terminal) -> Result<Status, Complaints> {
     Ok(Status::Good)
 }
 
-fn check(args: &PacksCheckArgs, terminal: &Terminal) -> Result<Status, Complaints> {
+fn check(args: &PacksCheckArgs, depth: Depth, terminal: &Terminal) -> Result<Status, Complaints> {
     let mut gathered = Gathered::default();
     let checks = if args.paths.is_empty() {
-        check_library(Library::built_in())
+        check_library(Library::built_in(), depth)
     } else {
         let mut texts = Vec::new();
         for path in &args.paths {
@@ -56,7 +57,7 @@ fn check(args: &PacksCheckArgs, terminal: &Terminal) -> Result<Status, Complaint
                 let _ = gathered.keep::<()>(Err(none.into()));
             }
         }
-        check_packs(Library::built_in(), &texts)
+        check_packs(Library::built_in(), &texts, depth)
     };
     terminal.print(&match args.format {
         Format::Text => checks_text(&checks, terminal.style()),

@@ -226,9 +226,8 @@ impl<'l> Ruleset<'l> {
     }
 
     fn add(&self, f: &mut Finding, e: &Explanation, facts: &FactSet, item: ItemId) {
-        let listed = facts.items(item.scope).get(item.index);
-        let unlisted = listed.is_none();
-        let name = listed.map_or("", |i| i.name.as_str());
+        let unlisted = facts.items(item.scope).get(item.index).is_none();
+        let name = facts.called(item);
         for line in &e.because {
             let told = if name.is_empty() {
                 line.clone()

@@ -183,28 +183,19 @@ pub(super) fn sentence(p: &Program, told: Told, w: World<'_>) -> String {
         }
         Node::OneOf { fact, members: m } => {
             let wants = members(fact, m, " or ");
-            member_sentence(
-                catalogue().def(fact).label,
-                &show_fact(fact, w, None),
-                t,
-                told,
-                &wants,
-            )
+            let label = catalogue().def(fact).label;
+            member_sentence(label, &show_fact(fact, w, None), t, told, &wants)
         }
-        Node::Includes { fact, members: m } => set_sentence(
-            catalogue().def(fact).label,
-            &show_fact(fact, w, None),
-            t,
-            told,
-            &members(fact, m, " and "),
-        ),
-        Node::IncludesAny { fact, members: m } => set_sentence(
-            catalogue().def(fact).label,
-            &show_fact(fact, w, None),
-            t,
-            told,
-            &members(fact, m, " or "),
-        ),
+        Node::Includes { fact, members: m } => {
+            let wants = members(fact, m, " and ");
+            let label = catalogue().def(fact).label;
+            set_sentence(label, &show_fact(fact, w, None), t, told, &wants)
+        }
+        Node::IncludesAny { fact, members: m } => {
+            let wants = members(fact, m, " or ");
+            let label = catalogue().def(fact).label;
+            set_sentence(label, &show_fact(fact, w, None), t, told, &wants)
+        }
         Node::Look(at) => p
             .looks
             .get(at as usize)
@@ -223,8 +214,10 @@ fn member_sentence(label: &str, has: &str, t: Truth, told: Told, wants: &str) ->
         (Truth::True, true, true) => format!("{label}: {has}, must not be {wants}"),
         (Truth::False, true, false) => format!("{label}: {has}, must be {wants}"),
         (Truth::True, _, _) => format!("{label}: {has}"),
+        // Of a yes or no there is nothing more to say.
+        _ if wants == "yes" || wants == "no" => format!("{label}: {has}"),
         (Truth::False, _, _) => format!("{label}: {has}, not {wants}"),
-        _ => format!("{label}: {has}; {wants}? not settled"),
+        _ => format!("{label}: {has}; {wants}?"),
     }
 }
 
@@ -235,7 +228,7 @@ fn set_sentence(label: &str, has: &str, t: Truth, told: Told, wants: &str) -> St
         (Truth::False, true, false) => format!("{label}: {has}; must include {wants}"),
         (Truth::True, _, _) => format!("{label}: {has}; with {wants}"),
         (Truth::False, _, _) => format!("{label}: {has}; without {wants}"),
-        _ => format!("{label}: {has}; with {wants}? not settled"),
+        _ => format!("{label}: {has}; with {wants}?"),
     }
 }
 
@@ -245,6 +238,6 @@ fn verdict(t: Truth, told: Told, wants: &str) -> String {
         (Truth::False, true, false) => format!("must be {wants}"),
         (Truth::True, _, _) => format!("{wants}, yes"),
         (Truth::False, _, _) => format!("not {wants}"),
-        _ => format!("{wants}? not settled"),
+        _ => format!("{wants}?"),
     }
 }

@@ -18,6 +18,10 @@ pub const CODES: Codes = &[
         "in force until a day before the first",
     ),
     ("pack::duplicate-id", "the same name twice"),
+    (
+        "pack::duplicate-pack",
+        "the same pack in two files that are checked together",
+    ),
     ("pack::each", "nothing to run a rule for"),
     ("pack::empty-condition", "a condition without lines"),
     ("pack::folder", "a folder that cannot be read"),
@@ -28,9 +32,18 @@ pub const CODES: Codes = &[
     ("pack::missing-key", "a key that is needed"),
     ("pack::newer-format", "a pack of a newer format"),
     ("pack::no-pack", "no such pack, or none in a folder"),
+    ("pack::no-region", "a region that no pack covers"),
     ("pack::no-source", "a rule that cites nothing"),
     ("pack::outcome", "not an outcome"),
+    (
+        "pack::place",
+        "an id that is not the one the file's place gives",
+    ),
     ("pack::reading", "not a grade of reading"),
+    (
+        "pack::reference-unreadable",
+        "a pack referred to that cannot be read",
+    ),
     ("pack::region", "not the code of a region"),
     (
         "pack::scope",
@@ -41,5 +54,6 @@ pub const CODES: Codes = &[
     ("pack::text-fact", "a condition on free text"),
     ("pack::topic", "not a topic"),
     ("pack::unknown-fact", "not a fact"),
+    ("pack::unknown-region", "not the name or code of a region"),
     ("pack::unknown-key", "a key that does not belong here"),
 ];

@@ -34,15 +34,11 @@ struct Shelf {
 impl Shelf {
     /// Whether the pack states this region, told from its text when it has not been read yet.
     fn states(&self, code: &str) -> bool {
+        let region = |l: &str| l.strip_prefix("region:").is_some_and(|r| r.trim() == code);
         match self.pack.get() {
-            Some(read) => read
-                .as_ref()
-                .is_ok_and(|p| p.region.as_ref().is_some_and(|r| r.value == code)),
-            None => self
-                .source
-                .text()
-                .lines()
-                .any(|l| l.strip_prefix("region:").is_some_and(|r| r.trim() == code)),
+            Some(Ok(pack)) => pack.region.as_ref().is_some_and(|r| r.value == code),
+            Some(Err(_)) => false,
+            None => self.source.text().lines().any(region),
         }
     }
 }
@@ -171,15 +167,13 @@ impl Library {
 
     fn may_be_practice(&self, id: &str) -> bool {
         // Reading every pack only to learn its standing would be waste; the text tells.
-        self.shelves
-            .iter()
-            .find(|s| s.id == id)
-            .is_some_and(|s| match s.pack.get() {
-                Some(read) => read
-                    .as_ref()
-                    .is_ok_and(|p| p.standing == Standing::Practice),
-                None => s.source.text().contains("standing: practice"),
-            })
+        let shelf = self.shelves.iter().find(|s| s.id == id);
+        shelf.is_some_and(|s| match s.pack.get() {
+            Some(read) => read
+                .as_ref()
+                .is_ok_and(|p| p.standing == Standing::Practice),
+            None => s.source.text().contains("standing: practice"),
+        })
     }
 
     /// The packs that are the law of a region itself, without those that contain it.
@@ -187,12 +181,8 @@ impl Library {
     /// # Errors
     /// As [`Library::pack`].
     pub fn of_region(&self, code: &str) -> Result<Vec<&Pack>, Complaints> {
-        let mut ids: Vec<&str> = self
-            .shelves
-            .iter()
-            .filter(|s| s.states(code))
-            .map(|s| s.id.as_str())
-            .collect();
+        let stating = self.shelves.iter().filter(|s| s.states(code));
+        let mut ids: Vec<&str> = stating.map(|s| s.id.as_str()).collect();
         ids.sort_unstable();
         let packs: Result<Vec<&Pack>, Complaints> =
             ids.into_iter().map(|id| self.pack(id)).collect();

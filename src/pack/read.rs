@@ -6,6 +6,7 @@ use super::model::{Authority, Definition, LeftOut, Pack, PackNote, Spanned, Stan
 use super::read_rule::{find_topic, read_adoption, read_rule};
 use super::read_source::read_sources;
 use super::regions::{REGIONS, Region};
+use super::schema::pack_validator;
 use crate::rig::{Reader, add_unless_covered};
 use crate::source::{Complaints, Entry, Map, Node, SourceText, Span, check_schema, parse};
 use sha2::{Digest, Sha256};
@@ -35,7 +36,7 @@ pub fn read_pack_fully(source: &SourceText) -> Result<Pack, Complaints> {
     let mut complaints = read.as_ref().err().map(|c| c.0.clone()).unwrap_or_default();
     add_unless_covered(
         &mut complaints,
-        check_schema(source, &root, super::schema::pack_validator()),
+        check_schema(source, &root, pack_validator()),
     );
     if complaints.is_empty() {
         read

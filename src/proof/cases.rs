@@ -194,9 +194,8 @@ impl Preparer<'_, '_> {
             },
         };
         for conflict in work_out(&mut facts, on) {
-            self.r
-                .complaints
-                .push(conflict.complaint(&self.pack.source, given.span));
+            let c = conflict.complaint(&self.pack.source, given.span);
+            self.r.complaints.push(c);
         }
         let (Some((expect, span)), true) = (expect, self.r.complaints.len() == before) else {
             return;

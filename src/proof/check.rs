@@ -1,6 +1,8 @@
 //! Checks packs whole: text, schema, references, and every case, each pack's complaints apart.
 
+use super::analysis::analyse;
 use super::cases::check_cases;
+use super::prove::prove;
 use crate::engine::{Compiled, compile};
 use crate::pack::{Library, Pack, id_of_path, read_pack_fully};
 use crate::source::{Complaint, Complaints, SourceText, quote};
@@ -16,15 +18,28 @@ pub struct PackCheck {
     pub rules: usize,
     /// How many of its cases could be run; none where the pack could not be compiled.
     pub cases: usize,
+    /// How many slips were made in it to prove it: made and noticed, and those that change nothing.
+    /// `None` when it was only checked, or is wrong already.
+    pub slips: Option<(usize, usize)>,
     /// What is wrong with it.
     pub complaints: Complaints,
+}
+
+/// How far packs are checked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Depth {
+    /// Text, schema, references, and every case.
+    Cases,
+    /// And proof: every slip must be noticed by a case, and the rules must not contradict, repeat or
+    /// shut out one another.
+    Proof,
 }
 
 /// Checks the packs in these texts. What they refer to is looked for among them first and then in
 /// `library`. The answers come in the order of the texts; complaints about a pack that is only
 /// referred to stand with the first that leads to it.
 #[must_use]
-pub fn check_packs(mut library: Library, texts: &[SourceText]) -> Vec<PackCheck> {
+pub fn check_packs(mut library: Library, texts: &[SourceText], depth: Depth) -> Vec<PackCheck> {
     let mut checks: Vec<PackCheck> = Vec::with_capacity(texts.len());
     for text in texts {
         let mut check = PackCheck {
@@ -32,6 +47,7 @@ pub fn check_packs(mut library: Library, texts: &[SourceText]) -> Vec<PackCheck>
             id: None,
             rules: 0,
             cases: 0,
+            slips: None,
             complaints: Complaints::new(),
         };
         match read_pack_fully(text) {
@@ -46,19 +62,19 @@ pub fn check_packs(mut library: Library, texts: &[SourceText]) -> Vec<PackCheck>
         }
         checks.push(check);
     }
-    run(&library, &mut checks);
+    run(&library, &mut checks, depth);
     checks
 }
 
 /// Checks every pack of a library.
 #[must_use]
-pub fn check_library(library: Library) -> Vec<PackCheck> {
+pub fn check_library(library: Library, depth: Depth) -> Vec<PackCheck> {
     let texts: Vec<SourceText> = library
         .ids()
         .into_iter()
         .filter_map(|id| library.source(id).cloned())
         .collect();
-    check_packs(library, &texts)
+    check_packs(library, &texts, depth)
 }
 
 /// Below a folder `rules`, a pack's place gives its id.
@@ -107,7 +123,7 @@ fn twice(pack: &Pack, before: &[PackCheck]) -> Option<Complaint> {
 
 /// Compiles all packs that can be read and runs their cases. Where some do not compile, the others
 /// are compiled without them, so that nothing is left unchecked for a neighbour's sake.
-fn run(library: &Library, checks: &mut [PackCheck]) {
+fn run(library: &Library, checks: &mut [PackCheck], depth: Depth) {
     let mut roots: Vec<usize> = Vec::new();
     for (at, check) in checks.iter_mut().enumerate() {
         let Some(id) = check.id.as_deref() else {
@@ -136,7 +152,7 @@ fn run(library: &Library, checks: &mut [PackCheck]) {
             return;
         };
         let wrong = match compile(packs) {
-            Ok(compiled) => return run_cases(&compiled, checks),
+            Ok(compiled) => return run_cases(&compiled, checks, depth),
             Err(complaints) => complaints,
         };
         let at_fault: Vec<String> = wrong.iter().map(file_of).collect();
@@ -170,7 +186,7 @@ fn file_of(complaint: &Complaint) -> String {
         .map_or_else(String::new, |s| s.name().to_owned())
 }
 
-fn run_cases(compiled: &Compiled<'_>, checks: &mut [PackCheck]) {
+fn run_cases(compiled: &Compiled<'_>, checks: &mut [PackCheck], depth: Depth) {
     for (at, pack) in compiled.packs.iter().enumerate() {
         let named = |c: &&mut PackCheck| {
             c.id.as_ref() == Some(&pack.id.value) && c.file == pack.source.name()
@@ -179,6 +195,12 @@ fn run_cases(compiled: &Compiled<'_>, checks: &mut [PackCheck]) {
             let (cases, complaints) = check_cases(compiled, at);
             check.cases = cases;
             check.complaints.extend(complaints);
+            if depth == Depth::Proof && check.complaints.is_empty() {
+                let proof = prove(compiled, at);
+                check.slips = Some((proof.slips(), proof.equivalent));
+                check.complaints.extend(proof.survivors);
+                check.complaints.extend(analyse(compiled, at));
+            }
         }
     }
 }

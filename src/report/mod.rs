@@ -13,6 +13,7 @@
 //! | `page` | lines that fit a width; the one way by which text reaches a person |
 
 mod closing;
+mod codes;
 mod day;
 mod digest;
 mod finding;
@@ -29,6 +30,7 @@ mod text;
 mod vocabulary;
 mod worked_out;
 
+pub use codes::CODES;
 pub use day::{CheckDay, DayFrom};
 pub use digest::{Digest, DigestRule, digests};
 pub use grouped::{Told, grouped};

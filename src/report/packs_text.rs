@@ -219,6 +219,12 @@ pub fn checks_text(checks: &[PackCheck], style: Style) -> String {
             plural(c.rules, "rule", "rules"),
             plural(c.cases, "case run", "cases run")
         );
+        if let Some((made, same)) = c.slips {
+            line = format!(
+                "{line}, {} made, {same} that change nothing",
+                plural(made, "slip", "slips")
+            );
+        }
         if !c.complaints.is_empty() {
             line = format!(
                 "{line}, {}",
@@ -264,6 +270,7 @@ pub fn checks_json(checks: &[PackCheck]) -> Value {
             "file": c.file,
             "rules": c.rules,
             "cases": c.cases,
+            "slips": c.slips.map(|(made, same)| json!({"made": made, "change_nothing": same})),
             "complaints": c.complaints.iter().map(complaint).collect::<Vec<_>>(),
         })
     };

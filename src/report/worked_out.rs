@@ -26,13 +26,13 @@ pub fn worked_out(facts: &FactSet) -> Vec<WorkedOut> {
         let mut taken: Vec<String> = Vec::new();
         for (index, item) in facts.items(scope).iter().enumerate() {
             let stem = stem(facts, scope, index, item, &mut taken);
-            add(facts, ItemId { scope, index }, item, &stem, &mut out);
+            add(facts, ItemId { scope, index }, &stem, &mut out);
         }
     }
     out
 }
 
-fn add(facts: &FactSet, item: ItemId, named: &Item, stem: &str, out: &mut Vec<WorkedOut>) {
+fn add(facts: &FactSet, item: ItemId, stem: &str, out: &mut Vec<WorkedOut>) {
     for fact in catalogue().of_scope(item.scope) {
         let def = catalogue().def(*fact);
         let Some(known) = facts.known(item, *fact) else {
@@ -47,7 +47,7 @@ fn add(facts: &FactSet, item: ItemId, named: &Item, stem: &str, out: &mut Vec<Wo
                 let rest = def.name.strip_prefix(prefix).unwrap_or(def.name);
                 (
                     format!("{stem}{rest}"),
-                    format!("{}: {}", named.name, def.label),
+                    format!("{}: {}", facts.called(item), def.label),
                 )
             }
         };
