@@ -84,7 +84,8 @@ impl<'a> Bench<'a> {
 
     /// Whether anything was stated or worked out of a fact.
     pub fn is_known(&self, item: ItemId, name: &str) -> bool {
-        self.known_of(item, name).is_some_and(|k| k.whence != Whence::Missing)
+        self.known_of(item, name)
+            .is_some_and(|k| k.whence != Whence::Missing)
     }
 
     /// The items of a scope.
@@ -96,12 +97,17 @@ impl<'a> Bench<'a> {
 
     /// The name of an item.
     pub fn name(&self, item: ItemId) -> &str {
-        self.facts.items(item.scope).get(item.index).map_or("", |i| i.name.as_str())
+        self.facts
+            .items(item.scope)
+            .get(item.index)
+            .map_or("", |i| i.name.as_str())
     }
 
     /// The unit that a person used for a fact, or else for any of these.
     pub fn unit(&self, names: &[&str]) -> Option<Unit> {
-        names.iter().find_map(|n| self.known_of(ItemId::RIG, n).and_then(|k| k.unit))
+        names
+            .iter()
+            .find_map(|n| self.known_of(ItemId::RIG, n).and_then(|k| k.unit))
     }
 
     /// A number in words: "empty 1,650 lb", in the unit it was written in.
@@ -116,17 +122,39 @@ impl<'a> Bench<'a> {
     }
 
     /// Sets a number of the rig, worked out from the facts named in `from`.
-    pub fn put(&mut self, name: &str, value: Interval, unit: Option<Unit>, working: String, from: &[&str]) {
+    pub fn put(
+        &mut self,
+        name: &str,
+        value: Interval,
+        unit: Option<Unit>,
+        working: String,
+        from: &[&str],
+    ) {
         self.put_of(ItemId::RIG, name, Value::Number(value), unit, working, from);
     }
 
     /// Sets a yes/no of the rig.
     pub fn put_yes(&mut self, name: &str, value: Tri, working: String, from: &[&str]) {
-        self.put_of(ItemId::RIG, name, Value::from_tri(value), None, working, from);
+        self.put_of(
+            ItemId::RIG,
+            name,
+            Value::from_tri(value),
+            None,
+            working,
+            from,
+        );
     }
 
     /// Sets a fact of an item, unless it was stated; a stated one must agree.
-    pub fn put_of(&mut self, item: ItemId, name: &str, value: Value, unit: Option<Unit>, working: String, from: &[&str]) {
+    pub fn put_of(
+        &mut self,
+        item: ItemId,
+        name: &str,
+        value: Value,
+        unit: Option<Unit>,
+        working: String,
+        from: &[&str],
+    ) {
         let id = fact(name);
         let def = catalogue().def(id);
         if value == Value::missing(&def.kind) {

@@ -7,12 +7,24 @@ use crate::quantity::{Exact, Interval, Unit, format_interval};
 pub(super) fn work_out(b: &mut Bench<'_>) {
     let axles = b.items(Scope::Axle);
     if b.facts.is_complete(Scope::Axle) {
-        b.put("trailer.axle_count", whole(axles.len()), None, "the axles listed".to_owned(), &["axle.rating", "axle.braked"]);
+        b.put(
+            "trailer.axle_count",
+            whole(axles.len()),
+            None,
+            "the axles listed".to_owned(),
+            &["axle.rating", "axle.braked"],
+        );
         from_axles(b, &axles);
     }
     let n = b.items(Scope::VehicleAxle).len();
     if b.facts.is_complete(Scope::VehicleAxle) {
-        b.put("tow_vehicle.axle_count", whole(n), None, "the axles listed".to_owned(), &["vehicle_axle.rating"]);
+        b.put(
+            "tow_vehicle.axle_count",
+            whole(n),
+            None,
+            "the axles listed".to_owned(),
+            &["vehicle_axle.rating"],
+        );
     }
     from_whole(b);
     braked_against_wheels(b);
@@ -55,9 +67,27 @@ fn from_axles(b: &mut Bench<'_>, axles: &[ItemId]) {
     }
     let working = words.join(", ");
     let from = ["axle.braked", "axle.wheels"];
-    b.put("trailer.wheels", wheels, None, "the wheels of the axles listed".to_owned(), &from);
-    b.put("trailer.braked_wheels", braked_wheels, None, working.clone(), &from);
-    b.put("trailer.braked_axles", braked_axles, None, working.clone(), &from);
+    b.put(
+        "trailer.wheels",
+        wheels,
+        None,
+        "the wheels of the axles listed".to_owned(),
+        &from,
+    );
+    b.put(
+        "trailer.braked_wheels",
+        braked_wheels,
+        None,
+        working.clone(),
+        &from,
+    );
+    b.put(
+        "trailer.braked_axles",
+        braked_axles,
+        None,
+        working.clone(),
+        &from,
+    );
     b.put_yes("trailer.all_wheels_braked", all, working, &from);
 }
 
@@ -65,21 +95,49 @@ fn from_whole(b: &mut Bench<'_>) {
     let at_least_one = Interval::starting_at(Exact::ONE);
     match b.choice_of(ItemId::RIG, "trailer.brakes") {
         Some("none") => {
-            b.put_yes("trailer.has_brakes", Tri::False, "no service brakes".to_owned(), &["trailer.brakes"]);
+            b.put_yes(
+                "trailer.has_brakes",
+                Tri::False,
+                "no service brakes".to_owned(),
+                &["trailer.brakes"],
+            );
         }
         Some(kind) => {
-            b.put_yes("trailer.has_brakes", Tri::True, format!("{kind} brakes"), &["trailer.brakes"]);
+            b.put_yes(
+                "trailer.has_brakes",
+                Tri::True,
+                format!("{kind} brakes"),
+                &["trailer.brakes"],
+            );
         }
         None => {}
     }
-    if b.number("trailer.braked_wheels").lo.is_some_and(|n| n > Exact::ZERO) {
-        b.put_yes("trailer.has_brakes", Tri::True, "wheels with brakes".to_owned(), &["trailer.braked_wheels"]);
+    if b.number("trailer.braked_wheels")
+        .lo
+        .is_some_and(|n| n > Exact::ZERO)
+    {
+        b.put_yes(
+            "trailer.has_brakes",
+            Tri::True,
+            "wheels with brakes".to_owned(),
+            &["trailer.braked_wheels"],
+        );
     }
     if b.number("trailer.braked_wheels").hi == Some(Exact::ZERO) {
-        b.put_yes("trailer.has_brakes", Tri::False, "no wheel with brakes".to_owned(), &["trailer.braked_wheels", "axle.braked"]);
+        b.put_yes(
+            "trailer.has_brakes",
+            Tri::False,
+            "no wheel with brakes".to_owned(),
+            &["trailer.braked_wheels", "axle.braked"],
+        );
     }
     if b.yes("trailer.all_wheels_braked") == Tri::True {
-        b.put_yes("trailer.has_brakes", Tri::True, "brakes on all wheels".to_owned(), &["trailer.all_wheels_braked"]);
+        b.put_yes(
+            "trailer.has_brakes",
+            Tri::True,
+            "brakes on all wheels".to_owned(),
+            &["trailer.all_wheels_braked"],
+        );
     }
     match b.yes("trailer.has_brakes") {
         Tri::False => {
@@ -91,8 +149,20 @@ fn from_whole(b: &mut Bench<'_>) {
         }
         Tri::True => {
             let some = || "the trailer has brakes".to_owned();
-            b.put("trailer.braked_wheels", at_least_one, None, some(), &["trailer.brakes"]);
-            b.put("trailer.braked_axles", at_least_one, None, some(), &["trailer.brakes"]);
+            b.put(
+                "trailer.braked_wheels",
+                at_least_one,
+                None,
+                some(),
+                &["trailer.brakes"],
+            );
+            b.put(
+                "trailer.braked_axles",
+                at_least_one,
+                None,
+                some(),
+                &["trailer.brakes"],
+            );
         }
         Tri::Unknown => {}
     }
@@ -109,18 +179,45 @@ fn braked_against_wheels(b: &mut Bench<'_>) {
         }
         let most = b.number(total);
         let within = Interval::new(Some(Exact::ZERO), most.hi).unwrap_or(Interval::non_negative());
-        b.put(braked, within, None, format!("no more than there are ({})", format_interval(most, Unit::One)), &[total, "axle.wheels"]);
+        b.put(
+            braked,
+            within,
+            None,
+            format!(
+                "no more than there are ({})",
+                format_interval(most, Unit::One)
+            ),
+            &[total, "axle.wheels"],
+        );
     }
-    let (braked, wheels) = (b.number("trailer.braked_wheels"), b.number("trailer.wheels"));
-    if b.is_known(ItemId::RIG, "trailer.wheels") && b.is_known(ItemId::RIG, "trailer.braked_wheels") && !b.facts.is_complete(Scope::Axle) {
+    let (braked, wheels) = (
+        b.number("trailer.braked_wheels"),
+        b.number("trailer.wheels"),
+    );
+    if b.is_known(ItemId::RIG, "trailer.wheels")
+        && b.is_known(ItemId::RIG, "trailer.braked_wheels")
+        && !b.facts.is_complete(Scope::Axle)
+    {
         let all = match braked.equals(wheels) {
             crate::quantity::Compared::Always => Tri::True,
             crate::quantity::Compared::Never => Tri::False,
             crate::quantity::Compared::Sometimes => Tri::Unknown,
         };
-        b.put_yes("trailer.all_wheels_braked", all, "wheels with brakes against wheels in all".to_owned(), &["trailer.braked_wheels"]);
+        b.put_yes(
+            "trailer.all_wheels_braked",
+            all,
+            "wheels with brakes against wheels in all".to_owned(),
+            &["trailer.braked_wheels"],
+        );
     }
-    if b.yes("trailer.all_wheels_braked") == Tri::True && b.is_known(ItemId::RIG, "trailer.wheels") {
-        b.put("trailer.braked_wheels", wheels, None, "brakes on all wheels".to_owned(), &["trailer.all_wheels_braked"]);
+    if b.yes("trailer.all_wheels_braked") == Tri::True && b.is_known(ItemId::RIG, "trailer.wheels")
+    {
+        b.put(
+            "trailer.braked_wheels",
+            wheels,
+            None,
+            "brakes on all wheels".to_owned(),
+            &["trailer.all_wheels_braked"],
+        );
     }
 }

@@ -8,8 +8,19 @@ pub(super) fn work_out(b: &mut Bench<'_>, on: Option<Day>) {
     if let Some(day) = on {
         let value = Value::Number(Interval::exactly(Exact::from_int(day)));
         // The day asked for stands over the day that the file states.
-        if b.facts.value(ItemId::RIG, fact("trip.on")).meet(&value).is_some() {
-            b.put_of(ItemId::RIG, "trip.on", value, None, "the day of the check".to_owned(), &[]);
+        if b.facts
+            .value(ItemId::RIG, fact("trip.on"))
+            .meet(&value)
+            .is_some()
+        {
+            b.put_of(
+                ItemId::RIG,
+                "trip.on",
+                value,
+                None,
+                "the day of the check".to_owned(),
+                &[],
+            );
         }
     }
     built(b, "trailer.model_year", "trailer.built");
@@ -33,7 +44,11 @@ fn built(b: &mut Bench<'_>, year: &str, built: &str) {
     let range = Interval::new(first.map(Exact::from_int), last.map(Exact::from_int));
     if let Some(range) = range {
         let show = |d: Option<Day>| d.map_or_else(|| "…".to_owned(), format_day);
-        let working = format!("model year, built at some time from {} to {}", show(first), show(last));
+        let working = format!(
+            "model year, built at some time from {} to {}",
+            show(first),
+            show(last)
+        );
         b.put(built, range, None, working, &[year]);
     }
 }

@@ -56,9 +56,21 @@ fn count_from_list(b: &mut Bench<'_>, list: &str, kind: &str, count: &str, at_le
     };
     let bit = 1 << bit;
     if may & bit == 0 {
-        b.put(count, zero(), None, format!("`{kind}` is not in the list {list}"), &[list]);
+        b.put(
+            count,
+            zero(),
+            None,
+            format!("`{kind}` is not in the list {list}"),
+            &[list],
+        );
     } else if has & bit != 0 && at_least_one {
         let one = Interval::starting_at(Exact::ONE);
-        b.put(count, one, None, format!("`{kind}` is in the list {list}"), &[list]);
+        b.put(
+            count,
+            one,
+            None,
+            format!("`{kind}` is in the list {list}"),
+            &[list],
+        );
     }
 }

@@ -40,8 +40,22 @@ fn count(b: &mut Bench<'_>, load: ItemId, tie_downs: &[ItemId]) {
         });
     }
     let listed = || "the tie-downs listed".to_owned();
-    b.put_of(load, "load.tie_down_count", Value::Number(all), None, listed(), &["tie_down.working_load_limit"]);
-    b.put_of(load, "load.unmarked_tie_downs", Value::Number(unmarked), None, listed(), &["tie_down.marked"]);
+    b.put_of(
+        load,
+        "load.tie_down_count",
+        Value::Number(all),
+        None,
+        listed(),
+        &["tie_down.working_load_limit"],
+    );
+    b.put_of(
+        load,
+        "load.unmarked_tie_downs",
+        Value::Number(unmarked),
+        None,
+        listed(),
+        &["tie_down.marked"],
+    );
 }
 
 /// The share of its limit that a tie-down counts for.
@@ -50,7 +64,10 @@ fn share(b: &Bench<'_>, tie_down: ItemId) -> (Interval, &'static str) {
     match b.choice_of(tie_down, "tie_down.path") {
         Some("over") => (Interval::exactly(Exact::ONE), ""),
         Some(_) => (Interval::exactly(half), "half of "),
-        None => (Interval::exactly(half).hull(Interval::exactly(Exact::ONE)), "half or all of "),
+        None => (
+            Interval::exactly(half).hull(Interval::exactly(Exact::ONE)),
+            "half or all of ",
+        ),
     }
 }
 
@@ -63,7 +80,9 @@ fn aggregate(b: &mut Bench<'_>, load: ItemId, tie_downs: &[ItemId]) {
         let n = times(b, *t);
         let (part, word) = share(b, *t);
         total = total.add(own.mul(part).mul(n));
-        let known = b.known_of(*t, "tie_down.working_load_limit").and_then(|k| k.unit);
+        let known = b
+            .known_of(*t, "tie_down.working_load_limit")
+            .and_then(|k| k.unit);
         unit = unit.or(known);
         let shown = b.show(*t, "tie_down.working_load_limit", known);
         let times = if n.is_exact() == Some(Exact::ONE) {
@@ -79,5 +98,12 @@ fn aggregate(b: &mut Bench<'_>, load: ItemId, tie_downs: &[ItemId]) {
     } else {
         format!("{} = {}", words.join(" + "), format_interval(total, unit))
     };
-    b.put_of(load, "load.aggregate_limit", Value::Number(total), Some(unit), working, &["tie_down.working_load_limit"]);
+    b.put_of(
+        load,
+        "load.aggregate_limit",
+        Value::Number(total),
+        Some(unit),
+        working,
+        &["tie_down.working_load_limit"],
+    );
 }

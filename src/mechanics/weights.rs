@@ -6,8 +6,21 @@ use crate::quantity::{Interval, Unit, format_interval};
 
 pub(super) fn work_out(b: &mut Bench<'_>) {
     load(b);
-    let unit = b.unit(&["trailer.gross_weight", "trailer.empty_weight", "trailer.gvwr", "tow_vehicle.gvwr"]);
-    sum(b, "trailer.gross_weight", &[("empty", "trailer.empty_weight"), ("load", "trailer.load_weight")], unit);
+    let unit = b.unit(&[
+        "trailer.gross_weight",
+        "trailer.empty_weight",
+        "trailer.gvwr",
+        "tow_vehicle.gvwr",
+    ]);
+    sum(
+        b,
+        "trailer.gross_weight",
+        &[
+            ("empty", "trailer.empty_weight"),
+            ("load", "trailer.load_weight"),
+        ],
+        unit,
+    );
     let vehicle = [
         ("curb", "tow_vehicle.curb_weight"),
         ("people", "tow_vehicle.people_weight"),
@@ -16,11 +29,25 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
     if b.is_known(ItemId::RIG, "tow_vehicle.curb_weight") {
         sum(b, "tow_vehicle.gross_weight", &vehicle, unit);
     }
-    let both = [("towing vehicle", "tow_vehicle.gross_weight"), ("trailer", "trailer.gross_weight")];
+    let both = [
+        ("towing vehicle", "tow_vehicle.gross_weight"),
+        ("trailer", "trailer.gross_weight"),
+    ];
     sum(b, "combination.gross_weight", &both, unit);
-    let ratings = [("towing vehicle", "tow_vehicle.gvwr"), ("trailer", "trailer.gvwr")];
+    let ratings = [
+        ("towing vehicle", "tow_vehicle.gvwr"),
+        ("trailer", "trailer.gvwr"),
+    ];
     sum(b, "combination.gvwr", &ratings, unit);
-    greatest(b, "trailer.greatest_weight", &[("gross weight", "trailer.gross_weight"), ("GVWR", "trailer.gvwr")], unit);
+    greatest(
+        b,
+        "trailer.greatest_weight",
+        &[
+            ("gross weight", "trailer.gross_weight"),
+            ("GVWR", "trailer.gvwr"),
+        ],
+        unit,
+    );
     let all = [
         ("gross weight", "combination.gross_weight"),
         ("sum of the GVWRs", "combination.gvwr"),
@@ -29,16 +56,37 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
     greatest(b, "combination.greatest_weight", &all, unit);
     capacity(b, unit);
     axle_ratings(b, Scope::Axle, "axle.rating", "trailer.axle_ratings");
-    axle_ratings(b, Scope::VehicleAxle, "vehicle_axle.rating", "tow_vehicle.axle_ratings");
+    axle_ratings(
+        b,
+        Scope::VehicleAxle,
+        "vehicle_axle.rating",
+        "tow_vehicle.axle_ratings",
+    );
     axle_weight(b, unit);
-    share(b, "trailer.weight_to_vehicle_weight", "trailer.gross_weight", "tow_vehicle.gross_weight");
-    share(b, "trailer.gvwr_to_vehicle_gvwr", "trailer.gvwr", "tow_vehicle.gvwr");
+    share(
+        b,
+        "trailer.weight_to_vehicle_weight",
+        "trailer.gross_weight",
+        "tow_vehicle.gross_weight",
+    );
+    share(
+        b,
+        "trailer.gvwr_to_vehicle_gvwr",
+        "trailer.gvwr",
+        "tow_vehicle.gvwr",
+    );
     chains(b);
 }
 
 fn load(b: &mut Bench<'_>) {
     if b.yes("trailer.loaded") == Tri::False {
-        b.put("trailer.load_weight", zero(), Some(Unit::Pound), "not loaded".to_owned(), &["trailer.loaded"]);
+        b.put(
+            "trailer.load_weight",
+            zero(),
+            Some(Unit::Pound),
+            "not loaded".to_owned(),
+            &["trailer.loaded"],
+        );
     }
     if !b.facts.is_complete(Scope::Load) {
         return;
@@ -50,11 +98,30 @@ fn load(b: &mut Bench<'_>) {
         total = total.add(b.number_of(item, "load.weight"));
         let known = b.known_of(item, "load.weight").and_then(|k| k.unit);
         unit = unit.or(known);
-        words.push(format!("{} {}", b.name(item), b.show(item, "load.weight", known)));
+        words.push(format!(
+            "{} {}",
+            b.name(item),
+            b.show(item, "load.weight", known)
+        ));
     }
-    let working = if words.is_empty() { "no load".to_owned() } else { words.join(" + ") };
-    b.put_yes("trailer.loaded", Tri::from(!words.is_empty()), working.clone(), &["load.weight"]);
-    b.put("trailer.load_weight", total, unit.or(Some(Unit::Pound)), working, &["load.weight"]);
+    let working = if words.is_empty() {
+        "no load".to_owned()
+    } else {
+        words.join(" + ")
+    };
+    b.put_yes(
+        "trailer.loaded",
+        Tri::from(!words.is_empty()),
+        working.clone(),
+        &["load.weight"],
+    );
+    b.put(
+        "trailer.load_weight",
+        total,
+        unit.or(Some(Unit::Pound)),
+        working,
+        &["load.weight"],
+    );
 }
 
 /// Sets a total. A part of which nothing is known leaves the total open at the top.
@@ -82,7 +149,11 @@ fn words(b: &Bench<'_>, parts: &[(&str, &str)], between: &str, unit: Option<Unit
     let word = |(label, name): &(&str, &str)| {
         // The load is told item by item.
         let detail = match b.known_of(ItemId::RIG, name).map(|k| &k.whence) {
-            Some(crate::facts::Whence::WorkedOut(w)) if *name == "trailer.load_weight" && *w != "no load" => Some(w.clone()),
+            Some(crate::facts::Whence::WorkedOut(w))
+                if *name == "trailer.load_weight" && *w != "no load" =>
+            {
+                Some(w.clone())
+            }
             _ => None,
         };
         detail.unwrap_or_else(|| format!("{label} {}", b.show(ItemId::RIG, name, unit)))
@@ -93,12 +164,25 @@ fn words(b: &Bench<'_>, parts: &[(&str, &str)], between: &str, unit: Option<Unit
 fn capacity(b: &mut Bench<'_>, unit: Option<Unit>) {
     let (rating, empty) = ("trailer.gvwr", "trailer.empty_weight");
     // What a maker states need not be the difference, so a stated capacity stands as it is.
-    if b.is_known(ItemId::RIG, "trailer.carrying_capacity") || !b.is_known(ItemId::RIG, rating) || !b.is_known(ItemId::RIG, empty) {
+    if b.is_known(ItemId::RIG, "trailer.carrying_capacity")
+        || !b.is_known(ItemId::RIG, rating)
+        || !b.is_known(ItemId::RIG, empty)
+    {
         return;
     }
     let left = b.number(rating).sub(b.number(empty)).max(zero());
-    let working = format!("GVWR {} − empty {}", b.show(ItemId::RIG, rating, unit), b.show(ItemId::RIG, empty, unit));
-    b.put("trailer.carrying_capacity", left, unit, working, &[rating, empty]);
+    let working = format!(
+        "GVWR {} − empty {}",
+        b.show(ItemId::RIG, rating, unit),
+        b.show(ItemId::RIG, empty, unit)
+    );
+    b.put(
+        "trailer.carrying_capacity",
+        left,
+        unit,
+        working,
+        &[rating, empty],
+    );
 }
 
 fn axle_ratings(b: &mut Bench<'_>, scope: Scope, rating: &str, total: &str) {
@@ -106,8 +190,12 @@ fn axle_ratings(b: &mut Bench<'_>, scope: Scope, rating: &str, total: &str) {
     if !b.facts.is_complete(scope) || !axles.iter().any(|a| b.is_known(*a, rating)) {
         return;
     }
-    let sum = axles.iter().fold(zero(), |t, a| t.add(b.number_of(*a, rating)));
-    let unit = axles.iter().find_map(|a| b.known_of(*a, rating).and_then(|k| k.unit));
+    let sum = axles
+        .iter()
+        .fold(zero(), |t, a| t.add(b.number_of(*a, rating)));
+    let unit = axles
+        .iter()
+        .find_map(|a| b.known_of(*a, rating).and_then(|k| k.unit));
     let words: Vec<String> = axles.iter().map(|a| b.show(*a, rating, unit)).collect();
     b.put(total, sum, unit, words.join(" + "), &[rating]);
 }
@@ -117,8 +205,18 @@ fn axle_weight(b: &mut Bench<'_>, unit: Option<Unit>) {
     let (gross, tongue) = ("trailer.gross_weight", "trailer.tongue_weight");
     if b.is_known(ItemId::RIG, gross) && b.is_known(ItemId::RIG, tongue) {
         let on_axles = b.number(gross).sub(b.number(tongue)).max(zero());
-        let working = format!("gross {} − tongue {}", b.show(ItemId::RIG, gross, unit), b.show(ItemId::RIG, tongue, unit));
-        b.put("trailer.axle_weight", on_axles, unit, working, &[gross, tongue]);
+        let working = format!(
+            "gross {} − tongue {}",
+            b.show(ItemId::RIG, gross, unit),
+            b.show(ItemId::RIG, tongue, unit)
+        );
+        b.put(
+            "trailer.axle_weight",
+            on_axles,
+            unit,
+            working,
+            &[gross, tongue],
+        );
     }
 }
 
@@ -127,17 +225,34 @@ fn share(b: &mut Bench<'_>, name: &str, part: &str, whole: &str) {
         return;
     }
     let value: Interval = b.number(part).div(b.number(whole));
-    let working = format!("{} ÷ {}", b.show(ItemId::RIG, part, None), b.show(ItemId::RIG, whole, None));
+    let working = format!(
+        "{} ÷ {}",
+        b.show(ItemId::RIG, part, None),
+        b.show(ItemId::RIG, whole, None)
+    );
     b.put(name, value, Some(Unit::Percent), working, &[part, whole]);
 }
 
 fn chains(b: &mut Bench<'_>) {
-    let (each, count) = ("trailer.safety_chains.strength", "trailer.safety_chains.count");
+    let (each, count) = (
+        "trailer.safety_chains.strength",
+        "trailer.safety_chains.count",
+    );
     if !b.is_known(ItemId::RIG, each) || !b.is_known(ItemId::RIG, count) {
         return;
     }
     let unit = b.unit(&[each]);
     let total = b.number(each).mul(b.number(count));
-    let working = format!("{} × {}", format_interval(b.number(count), Unit::One), b.show(ItemId::RIG, each, unit));
-    b.put("trailer.safety_chains.total_strength", total, unit, working, &[each, count]);
+    let working = format!(
+        "{} × {}",
+        format_interval(b.number(count), Unit::One),
+        b.show(ItemId::RIG, each, unit)
+    );
+    b.put(
+        "trailer.safety_chains.total_strength",
+        total,
+        unit,
+        working,
+        &[each, count],
+    );
 }
