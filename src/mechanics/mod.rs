@@ -9,6 +9,7 @@ mod complain;
 mod dates;
 mod inputs;
 mod lamps;
+mod purpose;
 mod tie_downs;
 mod weights;
 
@@ -28,5 +29,6 @@ pub fn work_out(facts: &mut FactSet, on: Option<Day>) -> Vec<Conflict> {
     tie_downs::work_out(&mut b);
     weights::work_out(&mut b);
     lamps::work_out(&mut b);
+    purpose::work_out(&mut b);
     b.conflicts
 }

@@ -7,12 +7,12 @@ use crate::facts::kind::Kind;
 #[rustfmt::skip]
 pub(super) const RIG: &[Entry] = &[
     stated("use", Kind::Choice(choices::USE), "use", "what the rig is used for on this trip"),
-    stated("for_hire", Kind::YesNo, "carriage for hire", "goods or people are carried for pay"),
+    either("for_hire", Kind::YesNo, "carriage for hire", "goods or people are carried for pay"),
     stated("interstate", Kind::YesNo, "interstate trip", "the trip crosses a state line or an international border, or is one leg of such a trip"),
     stated("rented_trailer", Kind::YesNo, "rented trailer", "the trailer is rented"),
-    stated("vehicle_in_tow_is_disabled", Kind::YesNo, "disabled vehicle in tow", "what is towed is a broken-down or wrecked vehicle on its way to repair or storage"),
-    stated("driveaway", Kind::YesNo, "driveaway-towaway", "the vehicle in tow is itself the goods being delivered"),
-    stated("hazardous_materials", Kind::YesNo, "placarded dangerous goods", "dangerous goods in an amount that needs placards are carried"),
+    either("vehicle_in_tow_is_disabled", Kind::YesNo, "disabled vehicle in tow", "what is towed is a broken-down or wrecked vehicle on its way to repair or storage"),
+    either("driveaway", Kind::YesNo, "driveaway-towaway", "the vehicle in tow is itself the goods being delivered"),
+    either("hazardous_materials", Kind::YesNo, "placarded dangerous goods", "dangerous goods in an amount that needs placards are carried"),
     stated("oversize_permit", Kind::YesNo, "oversize permit", "a permit for the size or weight of the rig is held"),
     either("trip.on", Kind::Date, "day of the trip", "the day the check is made for"),
     stated("trip.speed", SPEED, "speed", "the highest speed that will be driven with the rig"),

@@ -7,7 +7,7 @@ use crate::facts::kind::Kind;
 #[rustfmt::skip]
 pub(super) const TRAILER: &[Entry] = &[
     stated("trailer.kind", Kind::Choice(choices::TRAILER_KINDS), "kind of trailer", "what the trailer is built for"),
-    stated("trailer.form", Kind::Choice(choices::TRAILER_FORMS), "form of trailer", "whether it rests part of its weight on the towing vehicle"),
+    either("trailer.form", Kind::Choice(choices::TRAILER_FORMS), "form of trailer", "whether it rests part of its weight on the towing vehicle"),
     stated("trailer.body", Kind::Choice(choices::BODIES), "body", "what kind of body it has"),
     stated("trailer.coupling", Kind::Choice(choices::COUPLINGS), "coupling", "how it is joined to the towing vehicle"),
     stated("trailer.empty_weight", MASS, "empty weight of the trailer", "the trailer as built, without load (unladen weight, tare)"),
@@ -88,7 +88,7 @@ pub(super) const TRAILER: &[Entry] = &[
     stated("trailer.slow_vehicle_emblem", Kind::YesNo, "slow-moving vehicle emblem", "it shows the triangle for slow-moving vehicles"),
     stated("trailer.pneumatic_tyres", Kind::YesNo, "pneumatic tyres", "it runs on tyres filled with air"),
     stated("trailer.studded_tyres", Kind::YesNo, "studded tyres", "it runs on tyres with studs"),
-    stated("trailer.loaded", Kind::YesNo, "trailer loaded", "it carries a load"),
+    either("trailer.loaded", Kind::YesNo, "trailer loaded", "it carries a load"),
     stated("trailer.retread_tyres", Kind::YesNo, "retreaded tyres", "one or more of its tyres are retreaded"),
     stated("trailer.bearing_service_age", TIME, "time since bearing service", "how long ago the wheel bearings were cleaned and packed, or as the maker asks"),
     stated("trailer.bearing_service_distance", LENGTH, "distance since bearing service", "how far the trailer has been towed since its wheel bearings were serviced"),

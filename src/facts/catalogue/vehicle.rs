@@ -30,7 +30,7 @@ pub(super) const VEHICLE: &[Entry] = &[
     stated("tow_vehicle.signals_hidden", Kind::YesNo, "turn signals hidden", "the trailer or its load hides the towing vehicle's turn signals, or the driver's hand signals, from behind"),
     stated("tow_vehicle.stop_lamp_hidden", Kind::YesNo, "stop lamps hidden", "the trailer or its load hides the towing vehicle's stop lamps from behind"),
     stated("tow_vehicle.inspected", Kind::YesNo, "towing vehicle inspected", "it holds a valid inspection where one is needed"),
-    stated("tow_vehicle.seats", COUNT, "people it is built for", "how many people it is built to carry, the driver included"),
+    either("tow_vehicle.seats", COUNT, "people it is built for", "how many people it is built to carry, the driver included"),
     stated("tow_vehicle.dual_rear_wheels", Kind::YesNo, "dual rear wheels", "it has four tyres on its rear axle"),
     stated("tow_vehicle.stops_on_its_own", Kind::YesNo, "own brakes survive a breakaway", "the towing vehicle's own brakes still work after the trailer has broken away"),
     stated("tow_vehicle.brake_control", Kind::YesNo, "trailer brake control", "a working control for the trailer's brakes is in reach of the driver"),
