@@ -6,7 +6,7 @@
 //! | `day` | which day a check is made for |
 //! | `worked_out` | the facts that were worked out, with their working |
 //! | `json`, `schema` | the report for programs, and its JSON Schema |
-//! | `text`, `finding`, `closing` | the report for people |
+//! | `text`, `summary`, `finding`, `working`, `closing` | the report for people |
 //! | `story` | one rule told in full, alone or for a rig |
 //! | `shelf`, `digest`, `packs_text` | what the packs hold |
 //! | `vocabulary` | the facts, searchable |
@@ -26,9 +26,11 @@ mod schema;
 mod shelf;
 mod story;
 mod story_text;
+mod summary;
 mod text;
 mod vocabulary;
 mod worked_out;
+mod working;
 
 pub use codes::CODES;
 pub use day::{CheckDay, DayFrom};
