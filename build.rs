@@ -11,7 +11,12 @@ fn main() -> io::Result<()> {
     files.sort();
     let mut list = String::from("&[\n");
     for file in &files {
-        let shown = file.strip_prefix(&root).unwrap_or(file).display().to_string().replace('\\', "/");
+        let shown = file
+            .strip_prefix(&root)
+            .unwrap_or(file)
+            .display()
+            .to_string()
+            .replace('\\', "/");
         list.push_str(&format!("    ({shown:?}, include_str!({file:?})),\n"));
     }
     list.push_str("]\n");

@@ -2,7 +2,8 @@
 //! rules apply and why, and cites the source of each.
 //!
 //! The rooms of the house, the lowest first: [`quantity`], [`source`], [`facts`], [`rig`],
-//! [`mechanics`], [`pack`], [`engine`]. Nothing lower knows what is above it.
+//! [`mechanics`], [`pack`], [`engine`], [`proof`], [`report`], [`cli`]. Nothing lower knows what is
+//! above it.
 
 pub mod cli;
 pub mod engine;
@@ -11,5 +12,6 @@ pub mod mechanics;
 pub mod pack;
 pub mod proof;
 pub mod quantity;
+pub mod report;
 pub mod rig;
 pub mod source;

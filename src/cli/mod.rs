@@ -1,107 +1,102 @@
-//! The command line.
+//! The command line: arguments in, text out. It holds no law and no arithmetic; whatever a command
+//! does, the library can do.
 
-use crate::engine::{Ruleset, compile};
-use crate::facts::{catalogue, parse_day};
-use crate::pack::{Library, Region};
-use crate::proof::check_cases;
-use crate::rig::read_rig;
-use crate::source::{Complaints, RenderOptions, read_path, render};
-use clap::{Parser, Subcommand};
+mod args;
+mod check;
+mod codes;
+mod example;
+mod explain;
+mod facts;
+mod inputs;
+mod packs;
+mod revise;
+mod schema;
+mod terminal;
+
+pub use codes::CODES;
+
+use crate::source::Complaints;
+use args::{Args, Command};
+use clap::{ColorChoice, CommandFactory, FromArgMatches};
 use std::ffi::OsString;
-use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use terminal::Terminal;
 
-#[derive(Parser)]
-#[command(name = "pintle", version, about)]
-struct Args {
-    #[command(subcommand)]
-    command: Command,
+/// How a run ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Status {
+    /// Nothing is broken: exit status 0.
+    Good,
+    /// A rule is not met: exit status 1.
+    Broken,
+    /// The command line or an input is wrong: exit status 2.
+    BadInput,
+    /// Asked to be strict, and something is unknown or to be looked at: exit status 3.
+    Open,
 }
 
-#[derive(Subcommand)]
-enum Command {
-    Check { rig: PathBuf, #[arg(long = "in")] regions: Vec<String>, #[arg(long)] on: Option<String>, #[arg(long)] all: bool },
-    Facts { word: Option<String> },
-    #[command(subcommand)]
-    Packs(Packs),
+impl Status {
+    /// The exit status.
+    #[must_use]
+    pub fn code(self) -> u8 {
+        match self {
+            Status::Good => 0,
+            Status::Broken => 1,
+            Status::BadInput => 2,
+            Status::Open => 3,
+        }
+    }
 }
 
-#[derive(Subcommand)]
-enum Packs { Check { paths: Vec<PathBuf> }, Prove { paths: Vec<PathBuf> } }
-
-/// Runs the program.
-pub fn run(args: impl Iterator<Item = OsString>) -> ExitCode {
-    let args = Args::parse_from(args);
-    let result = match args.command {
-        Command::Check { rig, regions, on, all } => check(&rig, &regions, on, all),
-        Command::Facts { word } => facts(word),
-        Command::Packs(Packs::Check { paths }) => packs_check(&paths, false),
-        Command::Packs(Packs::Prove { paths }) => packs_check(&paths, true),
+/// Runs the program with these arguments, the program's name first. What people are to read goes to
+/// standard output, complaints to standard error.
+pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let args: Vec<OsString> = args.into_iter().collect();
+    let command = Args::command().color(color_of_help(&args));
+    let parsed = command
+        .try_get_matches_from(args)
+        .and_then(|m| Args::from_arg_matches(&m));
+    let args = match parsed {
+        Ok(args) => args,
+        Err(usage) => {
+            // A closed pipe is no reason to fail; there is nobody left to tell.
+            let _ = usage.print();
+            return ExitCode::from(
+                u8::try_from(usage.exit_code()).unwrap_or(Status::BadInput.code()),
+            );
+        }
     };
-    match result {
-        Ok(code) => code,
-        Err(c) => {
-            eprintln!("{}", render(&c, RenderOptions::default()));
-            ExitCode::from(2)
-        }
+    let terminal = Terminal::new(args.color);
+    let status = dispatch(&args.command, &terminal).unwrap_or_else(|complaints| {
+        terminal.complain(&complaints);
+        Status::BadInput
+    });
+    ExitCode::from(status.code())
+}
+
+fn dispatch(command: &Command, terminal: &Terminal) -> Result<Status, Complaints> {
+    match command {
+        Command::Check(args) => check::run(args, terminal),
+        Command::Explain(args) => explain::run(args, terminal),
+        Command::Packs(args) => packs::run(args, terminal),
+        Command::Facts(args) => facts::run(args, terminal),
+        Command::Schema(args) => schema::run(args, terminal),
+        Command::Example => example::run(terminal),
     }
 }
 
-fn check(path: &Path, regions: &[String], on: Option<String>, all: bool) -> Result<ExitCode, Complaints> {
-    let mut rig = read_rig(&read_path(path)?)?;
-    let on = on.and_then(|d| parse_day(&d)).unwrap_or(20782);
-    for c in crate::mechanics::work_out(&mut rig.facts, Some(on)) { println!("conflict: {c:?}"); }
-    let library = Library::built_in();
-    let regions: Vec<&Region> = regions.iter().filter_map(|r| Region::find(r)).collect();
-    let rules = Ruleset::new(&library, &regions, true)?;
-    for f in rules.check(&rig.facts, &rig.seen, on) {
-        if f.outcome != crate::engine::Outcome::DoesNotApply || all {
-            println!("{} {} {}\n    {}", f.region, f.outcome.name(), f.rule, f.says);
-            for b in &f.because { println!("    because {b}"); }
-            if !f.missing.is_empty() { println!("    missing {}", f.missing.join(", ")); }
-            for l in &f.looks { println!("    look: {}", l.text); }
-        }
+/// Whether help and usage errors are coloured; they are printed before the arguments are known.
+fn color_of_help(args: &[OsString]) -> ColorChoice {
+    let pairs = args.iter().zip(args.iter().skip(1));
+    let split = pairs
+        .filter(|(flag, _)| *flag == "--color")
+        .map(|(_, when)| when.to_string_lossy().into_owned());
+    let joined = args
+        .iter()
+        .filter_map(|a| a.to_str()?.strip_prefix("--color=").map(str::to_owned));
+    match split.chain(joined).last().as_deref() {
+        Some("always") => ColorChoice::Always,
+        Some("never") => ColorChoice::Never,
+        _ => ColorChoice::Auto,
     }
-    Ok(ExitCode::SUCCESS)
-}
-
-fn facts(word: Option<String>) -> Result<ExitCode, Complaints> {
-    for (_, d) in catalogue().all() {
-        let choices: Vec<&str> = d.kind.choices().iter().map(|c| c.name).collect();
-        let line = format!("{} ({}, {}) {} {}", d.name, d.kind.name(), d.origin.name(), d.meaning, choices.join(" | "));
-        if word.as_ref().is_none_or(|w| line.contains(w.as_str())) { println!("{line}"); }
-    }
-    Ok(ExitCode::SUCCESS)
-}
-
-fn packs_check(paths: &[PathBuf], prove: bool) -> Result<ExitCode, Complaints> {
-    let mut library = Library::built_in();
-    let mut ids = Vec::new();
-    for path in paths {
-        let mut texts = Vec::new();
-        crate::pack::pack_files(path, &mut texts)?;
-        for t in texts {
-            let root = crate::source::parse(&t)?;
-            let mut complaints = match crate::pack::read_pack_tree(&t, &root) { Ok(p) => { ids.push(p.id.value); Vec::new() } Err(c) => c.0 };
-            crate::rig::add_unless_covered(&mut complaints, crate::source::check_schema(&t, &root, crate::pack::pack_validator()));
-            if !complaints.is_empty() { return Err(Complaints(complaints)); }
-        }
-        library.add_path(path)?;
-    }
-    let roots: Vec<&str> = ids.iter().map(String::as_str).collect();
-    let compiled = compile(library.with_references(&roots)?)?;
-    let mut all = Vec::new();
-    for (i, pack) in compiled.packs.iter().enumerate() {
-        if ids.contains(&pack.id.value) {
-            let (n, complaints) = check_cases(&compiled, i);
-            println!("{}: {} rules, {n} cases, {} wrong", pack.id.value, pack.rules.len(), complaints.len());
-            if prove && complaints.is_empty() {
-                let proof = crate::proof::prove(&compiled, i);
-                println!("    {} slips, {} equivalent, {} not noticed", proof.slips(), proof.equivalent, proof.survivors.len());
-                all.extend(proof.survivors);
-            }
-            all.extend(complaints);
-        }
-    }
-    if all.is_empty() { Ok(ExitCode::SUCCESS) } else { Err(Complaints(all)) }
 }

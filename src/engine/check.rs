@@ -35,7 +35,11 @@ impl<'l> Ruleset<'l> {
     ///
     /// # Errors
     /// Complaints about the packs.
-    pub fn new(library: &'l Library, regions: &[&Region], practice: bool) -> Result<Ruleset<'l>, Complaints> {
+    pub fn new(
+        library: &'l Library,
+        regions: &[&Region],
+        practice: bool,
+    ) -> Result<Ruleset<'l>, Complaints> {
         let mut wanted: Vec<(String, Vec<&'l Pack>)> = Vec::new();
         for region in regions {
             wanted.push((region.code.to_owned(), binding_packs(library, region)?));
@@ -56,6 +60,17 @@ impl<'l> Ruleset<'l> {
             .map(|(region, packs)| bind(&compiled, region, &packs))
             .collect();
         Ok(Ruleset { compiled, bindings })
+    }
+
+    /// Compiles these packs and what they refer to, bound to no region.
+    ///
+    /// # Errors
+    /// Complaints about the packs.
+    pub fn of_packs(library: &'l Library, packs: &[&str]) -> Result<Ruleset<'l>, Complaints> {
+        Ok(Ruleset {
+            compiled: compile(library.with_references(packs)?)?,
+            bindings: Vec::new(),
+        })
     }
 
     /// The compiled rules.
@@ -90,7 +105,11 @@ impl<'l> Ruleset<'l> {
     pub fn sources_of(&self, code: &RuleCode) -> Vec<Source> {
         let mut sources = Vec::new();
         if let RuleFrom::Adopted { adoption, .. } = code.from
-            && let Some(a) = self.compiled.packs.get(code.pack).and_then(|p| p.adopts.get(adoption))
+            && let Some(a) = self
+                .compiled
+                .packs
+                .get(code.pack)
+                .and_then(|p| p.adopts.get(adoption))
         {
             sources.extend(a.sources.iter().cloned());
         }
@@ -105,7 +124,11 @@ impl<'l> Ruleset<'l> {
     pub fn notes_of(&self, code: &RuleCode) -> Vec<String> {
         let mut notes = Vec::new();
         if let RuleFrom::Adopted { adoption, .. } = code.from
-            && let Some(a) = self.compiled.packs.get(code.pack).and_then(|p| p.adopts.get(adoption))
+            && let Some(a) = self
+                .compiled
+                .packs
+                .get(code.pack)
+                .and_then(|p| p.adopts.get(adoption))
         {
             notes.extend(a.note.clone());
         }
@@ -125,9 +148,17 @@ impl<'l> Ruleset<'l> {
 
     /// The outcome of each rule of the program for a rig.
     #[must_use]
-    pub fn outcomes(&self, facts: &FactSet, looks: &[Option<bool>], on: Option<Day>) -> Vec<Outcome> {
+    pub fn outcomes(
+        &self,
+        facts: &FactSet,
+        looks: &[Option<bool>],
+        on: Option<Day>,
+    ) -> Vec<Outcome> {
         let p = &self.compiled.program;
-        p.rules.iter().map(|r| outcome(p, r, facts, looks, on)).collect()
+        p.rules
+            .iter()
+            .map(|r| outcome(p, r, facts, looks, on))
+            .collect()
     }
 
     /// Checks a rig whose facts have been worked out.
@@ -138,7 +169,10 @@ impl<'l> Ruleset<'l> {
         let mut findings = Vec::new();
         for binding in &self.bindings {
             for index in &binding.rules {
-                if let (Some(rule), Some(outcome)) = (self.compiled.program.rules.get(*index), outcomes.get(*index)) {
+                if let (Some(rule), Some(outcome)) = (
+                    self.compiled.program.rules.get(*index),
+                    outcomes.get(*index),
+                ) {
                     findings.push(self.finding(&binding.region, rule, *outcome, facts, &looks, on));
                 }
             }
@@ -148,14 +182,24 @@ impl<'l> Ruleset<'l> {
 
     /// Tells one rule's outcome for a rig, with its explanation.
     #[must_use]
-    pub fn finding(&self, region: &str, rule: &RuleCode, outcome: Outcome, facts: &FactSet, looks: &[Option<bool>], on: Day) -> Finding {
+    pub fn finding(
+        &self,
+        region: &str,
+        rule: &RuleCode,
+        outcome: Outcome,
+        facts: &FactSet,
+        looks: &[Option<bool>],
+        on: Day,
+    ) -> Finding {
         let p = &self.compiled.program;
         let mut f = Finding {
             region: region.to_owned(),
             rule: rule.id.clone(),
             topic: rule.topic,
             outcome,
-            says: self.rule_of(rule).map_or_else(String::new, |r| r.says.clone()),
+            says: self
+                .rule_of(rule)
+                .map_or_else(String::new, |r| r.says.clone()),
             because: Vec::new(),
             missing: Vec::new(),
             looks: Vec::new(),
@@ -182,18 +226,24 @@ impl<'l> Ruleset<'l> {
     }
 
     fn add(&self, f: &mut Finding, e: &Explanation, facts: &FactSet, item: ItemId) {
-        let listed = facts.items(item.scope).get(item.index);
-        let unlisted = listed.is_none();
-        let name = listed.map_or("", |i| i.name.as_str());
-        for line in &e.because {
-            let told = if name.is_empty() { line.clone() } else { format!("{name}: {line}") };
+        let unlisted = facts.items(item.scope).get(item.index).is_none();
+        let name = facts.called(item);
+        for (line, of_item) in e.because.iter().zip(&e.of_item) {
+            let told = if name.is_empty() || !of_item {
+                line.clone()
+            } else {
+                format!("{name}: {line}")
+            };
             if !unlisted && !f.because.contains(&told) {
                 f.because.push(told);
             }
         }
         if unlisted && f.outcome == Outcome::Unknown {
             let key = item.scope.list_key().unwrap_or_default().to_owned();
-            f.because.push(format!("it is not known whether there is a {}", item.scope.noun()));
+            f.because.push(format!(
+                "it is not known whether there is a {}",
+                item.scope.noun()
+            ));
             if !f.missing.contains(&key) {
                 f.missing.push(key);
             }
@@ -219,12 +269,21 @@ impl<'l> Ruleset<'l> {
     pub fn not_covered(&self) -> Vec<(String, Topic)> {
         let mut out = Vec::new();
         for b in self.bindings.iter().filter(|b| b.region != PRACTICE) {
-            let own: Vec<usize> = b.packs.iter().copied().filter(|i| {
-                let region = self.compiled.packs.get(*i).and_then(|p| p.region.as_ref());
-                region.is_some_and(|r| r.value == b.region)
-            }).collect();
+            let own: Vec<usize> = b
+                .packs
+                .iter()
+                .copied()
+                .filter(|i| {
+                    let region = self.compiled.packs.get(*i).and_then(|p| p.region.as_ref());
+                    region.is_some_and(|r| r.value == b.region)
+                })
+                .collect();
             for topic in Topic::ALL.into_iter().filter(|t| *t != Topic::Other) {
-                let covered = b.rules.iter().filter_map(|r| self.compiled.program.rules.get(*r)).any(|r| r.topic == topic && own.contains(&r.pack));
+                let covered = b
+                    .rules
+                    .iter()
+                    .filter_map(|r| self.compiled.program.rules.get(*r))
+                    .any(|r| r.topic == topic && own.contains(&r.pack));
                 if !covered {
                     out.push((b.region.clone(), topic));
                 }
@@ -238,7 +297,10 @@ impl<'l> Ruleset<'l> {
     pub fn authorities(&self) -> Vec<(String, Authority)> {
         let authority = |b: &Binding| {
             let packs = b.packs.iter().filter_map(|i| self.compiled.packs.get(*i));
-            packs.into_iter().find_map(|p| p.authority.clone()).map(|a| (b.region.clone(), a))
+            packs
+                .into_iter()
+                .find_map(|p| p.authority.clone())
+                .map(|a| (b.region.clone(), a))
         };
         self.bindings.iter().filter_map(authority).collect()
     }
@@ -266,7 +328,10 @@ fn bind(compiled: &Compiled<'_>, region: String, packs: &[&Pack]) -> Binding {
     let place = |p: &&Pack| compiled.packs.iter().position(|c| c.id.value == p.id.value);
     let packs: Vec<usize> = packs.iter().filter_map(place).collect();
     let rules = compiled.program.rules.iter().enumerate();
-    let mut rules: Vec<usize> = rules.filter(|(_, r)| packs.contains(&r.pack)).map(|(i, _)| i).collect();
+    let mut rules: Vec<usize> = rules
+        .filter(|(_, r)| packs.contains(&r.pack))
+        .map(|(i, _)| i)
+        .collect();
     rules.sort_by_key(|i| {
         let rule = &compiled.program.rules[*i];
         (packs.iter().position(|p| *p == rule.pack), rule.topic, *i)

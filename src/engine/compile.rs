@@ -2,7 +2,7 @@
 //! flattens all of it into one [`Program`].
 
 use super::lower::Lower;
-use super::program::{Node, NodeId, Program, RuleCode, RuleFrom};
+use super::program::{Node, Program, RuleCode, RuleFrom};
 use crate::facts::Scope;
 use crate::pack::{Adoption, Condition, Definition, Pack, Period, Rule};
 use crate::source::{Complaint, Complaints, Span};
@@ -50,9 +50,23 @@ struct Compiler<'a, 'p: 'a> {
 impl<'a, 'p: 'a> Compiler<'a, 'p> {
     fn pack(&mut self, index: usize) {
         let pack = self.packs[index];
-        self.unique(pack, "definition", pack.definitions.iter().map(|d| (&d.name.value, d.name.span)));
-        self.unique(pack, "rule", pack.rules.iter().map(|r| (&r.id.value, r.id.span)));
-        self.unique(pack, "adoption", pack.adopts.iter().map(|a| (&a.id.value, a.id.span)));
+        self.unique(
+            pack,
+            "definition",
+            pack.definitions
+                .iter()
+                .map(|d| (&d.name.value, d.name.span)),
+        );
+        self.unique(
+            pack,
+            "rule",
+            pack.rules.iter().map(|r| (&r.id.value, r.id.span)),
+        );
+        self.unique(
+            pack,
+            "adoption",
+            pack.adopts.iter().map(|a| (&a.id.value, a.id.span)),
+        );
         if let Some(within) = &pack.within {
             self.find_pack(pack, &within.value, within.span);
         }
@@ -65,15 +79,23 @@ impl<'a, 'p: 'a> Compiler<'a, 'p> {
         }
     }
 
-    fn unique<'n>(&mut self, pack: &Pack, what: &str, names: impl Iterator<Item = (&'n String, Span)>) {
+    fn unique<'n>(
+        &mut self,
+        pack: &Pack,
+        what: &str,
+        names: impl Iterator<Item = (&'n String, Span)>,
+    ) {
         let mut first: HashMap<&str, Span> = HashMap::new();
         for (name, span) in names {
             if let Some(earlier) = first.insert(name, span) {
                 self.lower.complaints.push(
-                    Complaint::error("pack::duplicate-id", format!("the {what} `{name}` stands twice"))
-                        .at(&pack.source, span, "again here")
-                        .also(earlier, "first here")
-                        .help("give one of them another name"),
+                    Complaint::error(
+                        "pack::duplicate-id",
+                        format!("the {what} `{name}` stands twice"),
+                    )
+                    .at(&pack.source, span, "again here")
+                    .also(earlier, "first here")
+                    .help("give one of them another name"),
                 );
             }
         }
@@ -96,20 +118,16 @@ impl<'a, 'p: 'a> Compiler<'a, 'p> {
         let unless = self.lower.optional(rule.unless.as_ref());
         let applies = self.lower.applies(&[when], &[unless], rule.span);
         let must = self.lower.condition(&rule.must);
-        self.push(id, index, RuleFrom::Own { rule: place }, rule, applies, must, Period::default());
-    }
-
-    fn push(&mut self, id: String, pack: usize, from: RuleFrom, rule: &Rule, applies: NodeId, must: NodeId, adopted: Period) {
         self.lower.program.rules.push(RuleCode {
             id,
-            pack,
-            from,
+            pack: index,
+            from: RuleFrom::Own { rule: place },
             topic: rule.topic,
             each: rule.each,
             applies,
             must,
             doubt: rule.doubt.is_some(),
-            periods: [rule.in_force, adopted],
+            periods: [rule.in_force, Period::default()],
         });
     }
 
@@ -122,16 +140,24 @@ impl<'a, 'p: 'a> Compiler<'a, 'p> {
         let ids = || other.rules.iter().map(|r| r.id.value.as_str());
         for named in adoption.rules.iter().chain(&adoption.except) {
             if !ids().any(|id| id == named.value) {
-                self.lower.dangling(pack, "rule", &named.value, named.span, ids());
+                self.lower
+                    .dangling(pack, "rule", &named.value, named.span, ids());
             }
         }
         for term in &adoption.redefine {
-            if !other.definitions.iter().any(|d| d.name.value == term.name.value) {
+            if !other
+                .definitions
+                .iter()
+                .any(|d| d.name.value == term.name.value)
+            {
                 let names = other.definitions.iter().map(|d| d.name.value.as_str());
-                self.lower.dangling(pack, "definition", &term.name.value, term.name.span, names);
+                self.lower
+                    .dangling(pack, "definition", &term.name.value, term.name.span, names);
             }
         }
-        let named = |list: &[crate::pack::Spanned<String>], rule: &Rule| list.iter().any(|n| n.value == rule.id.value);
+        let named = |list: &[crate::pack::Spanned<String>], rule: &Rule| {
+            list.iter().any(|n| n.value == rule.id.value)
+        };
         let mut any = false;
         for (n, rule) in other.rules.iter().enumerate() {
             let wanted = (adoption.rules.is_empty() || named(&adoption.rules, rule))
@@ -149,14 +175,27 @@ impl<'a, 'p: 'a> Compiler<'a, 'p> {
         }
         if !any {
             self.lower.complaints.push(
-                Complaint::error("pack::adopts-nothing", format!("`{}` adopts no rule", adoption.id.value))
-                    .at(&pack.source, adoption.id.span, "nothing is left"),
+                Complaint::error(
+                    "pack::adopts-nothing",
+                    format!("`{}` adopts no rule", adoption.id.value),
+                )
+                .at(&pack.source, adoption.id.span, "nothing is left"),
             );
         }
     }
 
-    fn adopted_rule(&mut self, index: usize, adoption: &'a Adoption, which: RuleFrom, from: usize, rule: &Rule) {
-        let id = format!("{}/{}/{}", self.packs[index].id.value, self.packs[from].id.value, rule.id.value);
+    fn adopted_rule(
+        &mut self,
+        index: usize,
+        adoption: &'a Adoption,
+        which: RuleFrom,
+        from: usize,
+        rule: &Rule,
+    ) {
+        let id = format!(
+            "{}/{}/{}",
+            self.packs[index].id.value, self.packs[from].id.value, rule.id.value
+        );
         self.lower.begin(index, &id, rule.each);
         let here_when = self.lower.optional(adoption.when.as_ref());
         let here_unless = self.lower.optional(adoption.unless.as_ref());
@@ -165,13 +204,25 @@ impl<'a, 'p: 'a> Compiler<'a, 'p> {
         let unless = self.lower.optional(rule.unless.as_ref());
         let must = self.lower.condition(&rule.must);
         self.lower.leave();
-        let applies = self.lower.applies(&[here_when, when], &[here_unless, unless], rule.span);
-        self.push(id, index, which, rule, applies, must, adoption.in_force);
+        let applies = self
+            .lower
+            .applies(&[here_when, when], &[here_unless, unless], rule.span);
+        self.lower.program.rules.push(RuleCode {
+            id,
+            pack: index,
+            from: which,
+            topic: rule.topic,
+            each: rule.each,
+            applies,
+            must,
+            doubt: rule.doubt.is_some(),
+            periods: [rule.in_force, adoption.in_force],
+        });
     }
 }
 
 /// Names used by a condition, for finding circles among definitions.
-pub(super) fn circular<'d>(definitions: &'d [Definition]) -> Option<&'d Definition> {
+pub(super) fn circular(definitions: &[Definition]) -> Option<&Definition> {
     fn names<'c>(c: &'c Condition, out: &mut Vec<&'c str>) {
         use crate::pack::ConditionKind as K;
         match &c.kind {
@@ -181,16 +232,26 @@ pub(super) fn circular<'d>(definitions: &'d [Definition]) -> Option<&'d Definiti
             _ => {}
         }
     }
-    fn reaches<'d>(at: &'d Definition, target: &str, all: &'d [Definition], seen: &mut HashSet<&'d str>) -> bool {
+    fn reaches<'d>(
+        at: &'d Definition,
+        target: &str,
+        all: &'d [Definition],
+        seen: &mut HashSet<&'d str>,
+    ) -> bool {
         let mut used = Vec::new();
         names(&at.condition, &mut used);
         used.into_iter().any(|name| {
             name == target
                 || (seen.insert(name)
-                    && all.iter().find(|d| d.name.value == name).is_some_and(|d| reaches(d, target, all, seen)))
+                    && all
+                        .iter()
+                        .find(|d| d.name.value == name)
+                        .is_some_and(|d| reaches(d, target, all, seen)))
         })
     }
-    definitions.iter().find(|d| reaches(d, &d.name.value, definitions, &mut HashSet::new()))
+    definitions
+        .iter()
+        .find(|d| reaches(d, &d.name.value, definitions, &mut HashSet::new()))
 }
 
 /// Whether facts of a scope can be read in a rule that is run for items of another.

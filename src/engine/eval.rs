@@ -232,7 +232,13 @@ pub fn outcome_of_item(p: &Program, rule: &RuleCode, w: World<'_>) -> Outcome {
 
 /// The outcome of a rule for a rig: for a rule with `each`, the gravest among its items.
 #[must_use]
-pub fn outcome(p: &Program, rule: &RuleCode, facts: &FactSet, looks: &[Option<bool>], on: Option<Day>) -> Outcome {
+pub fn outcome(
+    p: &Program,
+    rule: &RuleCode,
+    facts: &FactSet,
+    looks: &[Option<bool>],
+    on: Option<Day>,
+) -> Outcome {
     if !in_force(rule, on) {
         return Outcome::DoesNotApply;
     }

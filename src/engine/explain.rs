@@ -3,8 +3,8 @@
 
 use super::eval::{Outcome, Truth, World, combine, truth};
 use super::program::{Amount, AmountId, Node, NodeId, Program, RuleCode};
-use super::words::{show_amount, show_fact, sentence};
-use crate::facts::{FactId, catalogue};
+use super::words::{sentence, show_amount, show_fact};
+use crate::facts::{FactId, Scope, catalogue};
 use std::collections::BTreeMap;
 
 /// Why a rule came out as it did for one item, or for the rig.
@@ -12,8 +12,13 @@ use std::collections::BTreeMap;
 pub struct Explanation {
     /// The conditions that decided, each a sentence.
     pub because: Vec<String>,
+    /// For each of these, whether it speaks of the item that the rule is run for, rather than of the
+    /// rig as a whole.
+    pub of_item: Vec<bool>,
     /// The facts that would settle it, the most telling first.
     pub missing: Vec<FactId>,
+    /// How many of these, from the first, may settle it alone.
+    pub alone: usize,
     /// What somebody has to look at.
     pub looks: Vec<u32>,
 }
@@ -27,19 +32,55 @@ pub fn explain(p: &Program, rule: &RuleCode, w: World<'_>) -> Explanation {
     let mut leaves: Vec<Told> = Vec::new();
     let mut open: Vec<Told> = Vec::new();
     match outcome {
-        Outcome::DoesNotApply => decisive(p, rule.applies, w, false, &mut |leaf, negated| leaves.push(Told { leaf, negated, in_must: false })),
+        Outcome::DoesNotApply => decisive(p, rule.applies, w, false, &mut |leaf, negated| {
+            leaves.push(Told {
+                leaf,
+                negated,
+                in_must: false,
+            })
+        }),
         Outcome::Met | Outcome::NotMet => {
-            decisive(p, rule.applies, w, false, &mut |leaf, negated| leaves.push(Told { leaf, negated, in_must: false }));
-            decisive(p, rule.must, w, false, &mut |leaf, negated| leaves.push(Told { leaf, negated, in_must: true }));
+            decisive(p, rule.applies, w, false, &mut |leaf, negated| {
+                leaves.push(Told {
+                    leaf,
+                    negated,
+                    in_must: false,
+                })
+            });
+            decisive(p, rule.must, w, false, &mut |leaf, negated| {
+                leaves.push(Told {
+                    leaf,
+                    negated,
+                    in_must: true,
+                })
+            });
         }
         Outcome::Unknown | Outcome::Confirm => {
             if applies != Truth::True {
-                decisive(p, rule.applies, w, false, &mut |leaf, negated| open.push(Told { leaf, negated, in_must: false }));
+                decisive(p, rule.applies, w, false, &mut |leaf, negated| {
+                    open.push(Told {
+                        leaf,
+                        negated,
+                        in_must: false,
+                    })
+                });
             } else {
-                decisive(p, rule.applies, w, false, &mut |leaf, negated| leaves.push(Told { leaf, negated, in_must: false }));
+                decisive(p, rule.applies, w, false, &mut |leaf, negated| {
+                    leaves.push(Told {
+                        leaf,
+                        negated,
+                        in_must: false,
+                    })
+                });
             }
             if must != Truth::True {
-                decisive(p, rule.must, w, false, &mut |leaf, negated| open.push(Told { leaf, negated, in_must: true }));
+                decisive(p, rule.must, w, false, &mut |leaf, negated| {
+                    open.push(Told {
+                        leaf,
+                        negated,
+                        in_must: true,
+                    })
+                });
             }
         }
     }
@@ -61,7 +102,7 @@ pub fn explain(p: &Program, rule: &RuleCode, w: World<'_>) -> Explanation {
     }
     if outcome == Outcome::Unknown {
         out.looks.clear();
-        out.missing = missing(p, rule, w, &open);
+        (out.missing, out.alone) = missing(p, rule, w, &open);
     }
     out
 }
@@ -83,10 +124,16 @@ fn push_new<T: PartialEq>(list: &mut Vec<T>, item: T) {
 }
 
 fn push_sentence(p: &Program, told: Told, w: World<'_>, out: &mut Explanation) {
-    let told = sentence(p, told, w);
-    if !told.is_empty() {
-        push_new(&mut out.because, told);
+    let text = sentence(p, told, w);
+    if text.is_empty() || out.because.contains(&text) {
+        return;
     }
+    let mut of_item = matches!(p.node(told.leaf), Node::Look(_));
+    p.leaf_facts(told.leaf, &mut |fact| {
+        of_item |= catalogue().def(fact).scope != Scope::Rig;
+    });
+    out.because.push(text);
+    out.of_item.push(of_item);
 }
 
 /// Calls `f` with the leaves that make a condition what it is: of a false `all` those that are
@@ -114,7 +161,7 @@ fn decisive(p: &Program, id: NodeId, w: World<'_>, negated: bool, f: &mut dyn Fn
 
 /// The facts of the open leaves: first those that alone can settle the outcome, then those that
 /// stand in most leaves.
-fn missing(p: &Program, rule: &RuleCode, w: World<'_>, open: &[Told]) -> Vec<FactId> {
+fn missing(p: &Program, rule: &RuleCode, w: World<'_>, open: &[Told]) -> (Vec<FactId>, usize) {
     let mut of_fact: BTreeMap<FactId, Vec<NodeId>> = BTreeMap::new();
     for leaf in open {
         p.leaf_facts(leaf.leaf, &mut |fact| {
@@ -125,10 +172,17 @@ fn missing(p: &Program, rule: &RuleCode, w: World<'_>, open: &[Told]) -> Vec<Fac
     }
     let mut ranked: Vec<(bool, usize, FactId)> = of_fact
         .iter()
-        .map(|(fact, leaves)| (!settles_alone(p, rule, w, leaves), usize::MAX - leaves.len(), *fact))
+        .map(|(fact, leaves)| {
+            (
+                !settles_alone(p, rule, w, leaves),
+                usize::MAX - leaves.len(),
+                *fact,
+            )
+        })
         .collect();
     ranked.sort();
-    ranked.into_iter().map(|(_, _, fact)| fact).collect()
+    let alone = ranked.iter().filter(|r| !r.0).count();
+    (ranked.into_iter().map(|(_, _, fact)| fact).collect(), alone)
 }
 
 /// Whether some truth of these leaves decides the rule, all else as it is.
@@ -143,8 +197,18 @@ fn settles_alone(p: &Program, rule: &RuleCode, w: World<'_>, leaves: &[NodeId]) 
 /// The truth of a condition if these leaves had that truth.
 fn truth_with(p: &Program, id: NodeId, w: World<'_>, leaves: &[NodeId], t: Truth) -> Truth {
     match p.node(id) {
-        Node::All(run) => p.run(run).iter().map(|k| truth_with(p, *k, w, leaves, t)).min().unwrap_or(Truth::True),
-        Node::Any(run) => p.run(run).iter().map(|k| truth_with(p, *k, w, leaves, t)).max().unwrap_or(Truth::False),
+        Node::All(run) => p
+            .run(run)
+            .iter()
+            .map(|k| truth_with(p, *k, w, leaves, t))
+            .min()
+            .unwrap_or(Truth::True),
+        Node::Any(run) => p
+            .run(run)
+            .iter()
+            .map(|k| truth_with(p, *k, w, leaves, t))
+            .max()
+            .unwrap_or(Truth::False),
         Node::Not(inner) => match truth_with(p, inner, w, leaves, t) {
             Truth::True => Truth::False,
             Truth::False => Truth::True,
@@ -161,24 +225,26 @@ pub fn condition_lines(p: &Program, id: NodeId, depth: usize, out: &mut Vec<Stri
     let pad = "  ".repeat(depth);
     match p.node(id) {
         Node::True => false,
-        Node::All(run) => {
-            out.push(format!("{pad}all of these:"));
-            for kid in p.run(run) {
-                let _ = condition_lines(p, *kid, depth + 1, out);
+        Node::All(_) => joined(p, id, depth, "all of these:", out),
+        Node::Any(_) => joined(p, id, depth, "at least one of these:", out),
+        Node::Not(inner) => match p.node(inner) {
+            Node::Any(_) => joined(p, inner, depth, "none of these:", out),
+            Node::All(_) => joined(p, inner, depth, "not all of these together:", out),
+            Node::Not(twice) => condition_lines(p, twice, depth, out),
+            _ => {
+                let mut line = Vec::new();
+                let told = condition_lines(p, inner, 0, &mut line);
+                // "kind of trailer: boat" becomes "kind of trailer: not boat".
+                let negated = |l: &String| {
+                    l.split_once(": ").map_or_else(
+                        || format!("not {l}"),
+                        |(name, wants)| format!("{name}: not {wants}"),
+                    )
+                };
+                out.extend(line.iter().map(|l| format!("{pad}{}", negated(l))));
+                told
             }
-            true
-        }
-        Node::Any(run) => {
-            out.push(format!("{pad}at least one of these:"));
-            for kid in p.run(run) {
-                let _ = condition_lines(p, *kid, depth + 1, out);
-            }
-            true
-        }
-        Node::Not(inner) => {
-            out.push(format!("{pad}not:"));
-            condition_lines(p, inner, depth + 1, out)
-        }
+        },
         Node::Compare { left, by, right } => {
             let days = matches!(p.amount(left), Some((_, crate::pack::AmountType::Day, _)));
             let (l, r) = (show_amount(p, left), show_amount(p, right));
@@ -186,15 +252,27 @@ pub fn condition_lines(p: &Program, id: NodeId, depth: usize, out: &mut Vec<Stri
             true
         }
         Node::OneOf { fact, members } => {
-            out.push(format!("{pad}{}: {}", catalogue().def(fact).label, super::words::members(fact, members, " or ")));
+            out.push(format!(
+                "{pad}{}: {}",
+                catalogue().def(fact).label,
+                super::words::members(fact, members, " or ")
+            ));
             true
         }
         Node::Includes { fact, members } => {
-            out.push(format!("{pad}{} with {}", catalogue().def(fact).label, super::words::members(fact, members, " and ")));
+            out.push(format!(
+                "{pad}{} with {}",
+                catalogue().def(fact).label,
+                super::words::members(fact, members, " and ")
+            ));
             true
         }
         Node::IncludesAny { fact, members } => {
-            out.push(format!("{pad}{} with {}", catalogue().def(fact).label, super::words::members(fact, members, " or ")));
+            out.push(format!(
+                "{pad}{} with {}",
+                catalogue().def(fact).label,
+                super::words::members(fact, members, " or ")
+            ));
             true
         }
         Node::Look(at) => {
@@ -204,6 +282,26 @@ pub fn condition_lines(p: &Program, id: NodeId, depth: usize, out: &mut Vec<Stri
             true
         }
     }
+}
+
+/// The parts of a condition below a line that says how they are joined. Parts that are joined in the
+/// same way themselves stand on one level with the others.
+fn joined(p: &Program, id: NodeId, depth: usize, how: &str, out: &mut Vec<String>) -> bool {
+    fn parts(p: &Program, id: NodeId, all: bool, into: &mut Vec<NodeId>) {
+        match p.node(id) {
+            Node::All(run) if all => p.run(run).iter().for_each(|kid| parts(p, *kid, all, into)),
+            Node::Any(run) if !all => p.run(run).iter().for_each(|kid| parts(p, *kid, all, into)),
+            Node::True if all => {}
+            _ => into.push(id),
+        }
+    }
+    let mut kids = Vec::new();
+    parts(p, id, matches!(p.node(id), Node::All(_)), &mut kids);
+    out.push(format!("{}{how}", "  ".repeat(depth)));
+    for kid in kids {
+        let _ = condition_lines(p, kid, depth + 1, out);
+    }
+    true
 }
 
 /// The value of the fact that an amount is, in words with its working; nothing for other amounts.

@@ -5,7 +5,6 @@ use super::program::{Amount, AmountId, LookAt, Node, NodeId, Program, Run};
 use crate::facts::{FactId, Scope, catalogue};
 use crate::pack::{self, AmountKind, Condition, ConditionKind, Definition, Pack};
 use crate::source::{Complaint, Span, suggest};
-use std::collections::HashMap;
 
 /// A pack whose terms are in use, with terms that the adopting pack replaces.
 #[derive(Clone, Copy)]
@@ -80,7 +79,14 @@ impl<'a, 'p> Lower<'a, 'p> {
         self.packs[self.frame().pack]
     }
 
-    fn error(&mut self, code: &'static str, message: String, span: Span, label: &str, help: Option<String>) {
+    pub(super) fn error(
+        &mut self,
+        code: &'static str,
+        message: String,
+        span: Span,
+        label: &str,
+        help: Option<String>,
+    ) {
         let mut c = Complaint::error(code, message).at(&self.pack().source, span, label);
         if let Some(h) = help {
             c = c.help(h);
@@ -89,8 +95,19 @@ impl<'a, 'p> Lower<'a, 'p> {
     }
 
     /// Complains of a reference that leads nowhere.
-    pub fn dangling<'n>(&mut self, pack: &Pack, what: &str, name: &str, span: Span, known: impl Iterator<Item = &'n str>) {
-        let mut c = Complaint::error("pack::dangling", format!("there is no {what} `{name}`")).at(&pack.source, span, "leads nowhere");
+    pub fn dangling<'n>(
+        &mut self,
+        pack: &Pack,
+        what: &str,
+        name: &str,
+        span: Span,
+        known: impl Iterator<Item = &'n str>,
+    ) {
+        let mut c = Complaint::error("pack::dangling", format!("there is no {what} `{name}`")).at(
+            &pack.source,
+            span,
+            "leads nowhere",
+        );
         if let Some(near) = suggest::nearest(name, known) {
             c = c.help(format!("did you mean `{near}`?"));
         }
@@ -102,8 +119,11 @@ impl<'a, 'p> Lower<'a, 'p> {
         let pack = self.packs[index];
         if let Some(d) = circular(&pack.definitions) {
             self.complaints.push(
-                Complaint::error("pack::circular", format!("the definition `{}` refers to itself", d.name.value))
-                    .at(&pack.source, d.name.span, "goes round in a circle"),
+                Complaint::error(
+                    "pack::circular",
+                    format!("the definition `{}` refers to itself", d.name.value),
+                )
+                .at(&pack.source, d.name.span, "goes round in a circle"),
             );
         }
     }
@@ -129,7 +149,12 @@ impl<'a, 'p> Lower<'a, 'p> {
     }
 
     /// All of `when` and none of `unless`.
-    pub fn applies(&mut self, when: &[Option<NodeId>], unless: &[Option<NodeId>], span: Span) -> NodeId {
+    pub fn applies(
+        &mut self,
+        when: &[Option<NodeId>],
+        unless: &[Option<NodeId>],
+        span: Span,
+    ) -> NodeId {
         let mut kids: Vec<NodeId> = when.iter().flatten().copied().collect();
         for exempt in unless.iter().flatten() {
             let (pack, place) = self.program.places[exempt.0 as usize];
@@ -218,26 +243,47 @@ impl<'a, 'p> Lower<'a, 'p> {
                 Some(i) => (i, term),
                 None => {
                     let here = self.pack();
-                    self.dangling(here, "pack", pack, span, packs.iter().map(|p| p.id.value.as_str()));
+                    self.dangling(
+                        here,
+                        "pack",
+                        pack,
+                        span,
+                        packs.iter().map(|p| p.id.value.as_str()),
+                    );
                     return self.add(PLACEHOLDER, span);
                 }
             },
             None => (frame.pack, name),
         };
-        let replaced = frame.redefine.iter().find(|d| home == frame.pack && d.name.value == term);
-        let own = || packs[home].definitions.iter().find(|d| d.name.value == term);
+        let replaced = frame
+            .redefine
+            .iter()
+            .find(|d| home == frame.pack && d.name.value == term);
+        let own = || {
+            packs[home]
+                .definitions
+                .iter()
+                .find(|d| d.name.value == term)
+        };
         let (at, definition) = match (replaced, own()) {
             (Some(d), _) => (frame.redefined_in, d),
             (None, Some(d)) => (home, d),
             (None, None) => {
                 let here = self.pack();
-                let known = packs[home].definitions.iter().map(|d| d.name.value.as_str());
+                let known = packs[home]
+                    .definitions
+                    .iter()
+                    .map(|d| d.name.value.as_str());
                 self.dangling(here, "definition", name, span, known);
                 return self.add(PLACEHOLDER, span);
             }
         };
         // A term that was replaced is read in the adopting pack's own terms.
-        let redefine = if at == frame.pack { frame.redefine } else { &[] };
+        let redefine = if at == frame.pack {
+            frame.redefine
+        } else {
+            &[]
+        };
         self.depth += 1;
         self.enter(at, redefine, frame.redefined_in);
         let id = self.condition(&definition.condition);
@@ -250,53 +296,46 @@ impl<'a, 'p> Lower<'a, 'p> {
         let def = catalogue().def(fact);
         if !readable(def.scope, self.each) {
             let each = def.scope.each_name().unwrap_or_default();
-            let message = format!("`{}` is said of each {}, but the rule `{}` is not run for each", def.name, def.scope.noun(), self.rule);
-            self.error("pack::scope", message, span, "which one?", Some(format!("add `each: {each}` to the rule")));
+            let message = format!(
+                "`{}` is said of each {}, but the rule `{}` is not run for each",
+                def.name,
+                def.scope.noun(),
+                self.rule
+            );
+            self.error(
+                "pack::scope",
+                message,
+                span,
+                "which one?",
+                Some(format!("add `each: {each}` to the rule")),
+            );
         }
     }
 
     fn check_compare(&mut self, left: &pack::Amount, right: &pack::Amount, span: Span) {
         if left.of != right.of {
-            let message = format!("a {} is compared with a {}", pack::type_name(left.of), pack::type_name(right.of));
-            self.error("pack::amount-kind", message, span, "these do not compare", None);
+            let message = format!(
+                "a {} is compared with a {}",
+                pack::type_name(left.of),
+                pack::type_name(right.of)
+            );
+            self.error(
+                "pack::amount-kind",
+                message,
+                span,
+                "these do not compare",
+                None,
+            );
         }
-        if matches!((&left.kind, &right.kind), (AmountKind::Fact(a), AmountKind::Fact(b)) if a == b) {
-            self.error("pack::impossible", "a fact is compared with itself".to_owned(), span, "always the same", None);
-        }
-    }
-
-    /// Complains of bounds on one fact that no number can keep together.
-    fn check_bounds(&mut self, run: Run, span: Span) {
-        use crate::pack::Comparison as C;
-        let mut bounds: HashMap<FactId, Vec<(C, crate::quantity::Exact)>> = HashMap::new();
-        for kid in self.program.run(run) {
-            if let Node::Compare { left, by, right } = self.program.node(*kid)
-                && let Some((Amount::Fact(fact), _, _)) = self.program.amount(left)
-                && let Some(value) = self.literal(right)
-            {
-                bounds.entry(*fact).or_default().push((by, value));
-            }
-        }
-        for (fact, list) in bounds {
-            let clash = list.iter().any(|(a, x)| {
-                list.iter().any(|(b, y)| match (a, b) {
-                    (C::AtLeast | C::Equals, C::AtMost | C::Equals) => x > y,
-                    (C::AtLeast | C::Equals, C::LessThan) | (C::MoreThan, C::AtMost | C::Equals | C::LessThan) => x >= y,
-                    _ => false,
-                })
-            });
-            if clash {
-                let message = format!("no value of `{}` can keep these bounds together", catalogue().def(fact).name);
-                self.error("pack::impossible", message, span, "never true", Some("the lower bound lies above the upper".to_owned()));
-            }
-        }
-    }
-
-    fn literal(&self, id: AmountId) -> Option<crate::quantity::Exact> {
-        match self.program.amount(id)?.0 {
-            Amount::Literal(m) => m.interval.is_exact(),
-            Amount::Number(i) => i.is_exact(),
-            _ => None,
+        if matches!((&left.kind, &right.kind), (AmountKind::Fact(a), AmountKind::Fact(b)) if a == b)
+        {
+            self.error(
+                "pack::impossible",
+                "a fact is compared with itself".to_owned(),
+                span,
+                "always the same",
+                None,
+            );
         }
     }
 

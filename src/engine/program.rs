@@ -188,14 +188,18 @@ impl Program {
     #[must_use]
     pub fn run(&self, run: Run) -> &[NodeId] {
         let start = run.start as usize;
-        self.kids.get(start..start + run.len as usize).unwrap_or(&[])
+        self.kids
+            .get(start..start + run.len as usize)
+            .unwrap_or(&[])
     }
 
     /// The amounts of a run.
     #[must_use]
     pub fn part_run(&self, run: Run) -> &[AmountId] {
         let start = run.start as usize;
-        self.parts.get(start..start + run.len as usize).unwrap_or(&[])
+        self.parts
+            .get(start..start + run.len as usize)
+            .unwrap_or(&[])
     }
 
     /// Calls `f` with each fact that an amount reads.
@@ -216,7 +220,9 @@ impl Program {
                 self.amount_facts(a, f);
                 self.amount_facts(b, f);
             }
-            Amount::Steps { of, up_to, each, .. } => {
+            Amount::Steps {
+                of, up_to, each, ..
+            } => {
                 self.amount_facts(of, f);
                 self.amount_facts(up_to, f);
                 self.amount_facts(each, f);
@@ -231,7 +237,9 @@ impl Program {
                 self.amount_facts(left, f);
                 self.amount_facts(right, f);
             }
-            Node::OneOf { fact, .. } | Node::Includes { fact, .. } | Node::IncludesAny { fact, .. } => f(fact),
+            Node::OneOf { fact, .. }
+            | Node::Includes { fact, .. }
+            | Node::IncludesAny { fact, .. } => f(fact),
             _ => {}
         }
     }

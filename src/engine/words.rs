@@ -57,7 +57,10 @@ pub(super) fn show_amount(p: &Program, id: AmountId) -> String {
         Amount::Times(factor, a) => {
             let share = factor < crate::quantity::Exact::ONE;
             let shown = if share {
-                format!("{} of", crate::quantity::format_exact(factor, Unit::Percent))
+                format!(
+                    "{} of",
+                    crate::quantity::format_exact(factor, Unit::Percent)
+                )
             } else {
                 format!("{} times", factor.to_decimal(6))
             };
@@ -76,9 +79,17 @@ pub(super) fn show_amount(p: &Program, id: AmountId) -> String {
         } => {
             let (of, each) = (show_amount(p, of), show_amount(p, each));
             if first == crate::quantity::Exact::ZERO {
-                format!("{} for each {each} of {of} or part of it", then.to_decimal(0))
+                format!(
+                    "{} for each {each} of {of} or part of it",
+                    then.to_decimal(0)
+                )
             } else {
-                format!("{} up to {} of {of}, and {} more for each further {each} or part of it", first.to_decimal(0), show_amount(p, up_to), then.to_decimal(0))
+                format!(
+                    "{} up to {} of {of}, and {} more for each further {each} or part of it",
+                    first.to_decimal(0),
+                    show_amount(p, up_to),
+                    then.to_decimal(0)
+                )
             }
         }
     }
@@ -88,14 +99,20 @@ fn show_number(i: Interval, of: AmountType) -> String {
     match of {
         AmountType::Measure(d) => format_interval(i, d.base_unit()),
         AmountType::Day => {
-            let day = |x: crate::quantity::Exact| x.to_decimal(0).parse().map_or_else(|_| x.to_string(), crate::facts::format_day);
+            let day = |x: crate::quantity::Exact| {
+                x.to_decimal(0)
+                    .parse()
+                    .map_or_else(|_| x.to_string(), crate::facts::format_day)
+            };
             match (i.lo, i.hi) {
                 (Some(a), Some(b)) if a != b => format!("{} to {}", day(a), day(b)),
                 (Some(a), _) => day(a),
                 _ => "any day".to_owned(),
             }
         }
-        AmountType::Year => i.lo.map_or_else(|| "any year".to_owned(), |x| x.to_decimal(0)),
+        AmountType::Year => {
+            i.lo.map_or_else(|| "any year".to_owned(), |x| x.to_decimal(0))
+        }
     }
 }
 
@@ -153,28 +170,65 @@ pub(super) fn sentence(p: &Program, told: Told, w: World<'_>) -> String {
             let wants = match p.amount(right) {
                 Some((Amount::Literal(m), _, _)) => m.show(),
                 Some((Amount::Number(i), of, _)) => show_number(*i, *of),
-                _ => format!("{} ({})", show_amount(p, right), show_side(p, right, w, unit_of(p, left, Some(w)))),
+                _ => format!(
+                    "{} ({})",
+                    show_amount(p, right),
+                    show_side(p, right, w, unit_of(p, left, Some(w)))
+                ),
             };
-            format!("{name} {has}: {}", verdict(t, told, &format!("{} {wants}", by.says(days))))
+            format!(
+                "{name} {has}: {}",
+                verdict(t, told, &format!("{} {wants}", by.says(days)))
+            )
         }
         Node::OneOf { fact, members: m } => {
             let wants = members(fact, m, " or ");
-            format!("{} {}: {}", catalogue().def(fact).label, show_fact(fact, w, None), verdict(t, told, &wants))
+            let label = catalogue().def(fact).label;
+            member_sentence(label, &show_fact(fact, w, None), t, told, &wants)
         }
         Node::Includes { fact, members: m } => {
-            let wants = format!("with {}", members(fact, m, " and "));
-            format!("{} {}: {}", catalogue().def(fact).label, show_fact(fact, w, None), verdict(t, told, &wants))
+            let wants = members(fact, m, " and ");
+            let label = catalogue().def(fact).label;
+            set_sentence(label, &show_fact(fact, w, None), t, told, &wants)
         }
         Node::IncludesAny { fact, members: m } => {
-            let wants = format!("with {}", members(fact, m, " or "));
-            format!("{} {}: {}", catalogue().def(fact).label, show_fact(fact, w, None), verdict(t, told, &wants))
+            let wants = members(fact, m, " or ");
+            let label = catalogue().def(fact).label;
+            set_sentence(label, &show_fact(fact, w, None), t, told, &wants)
         }
-        Node::Look(at) => p.looks.get(at as usize).map_or_else(String::new, |l| match t {
-            Truth::True => format!("seen: {}", l.text),
-            Truth::False => format!("seen, and not so: {}", l.text),
-            _ => format!("to look at: {}", l.text),
-        }),
+        Node::Look(at) => p
+            .looks
+            .get(at as usize)
+            .map_or_else(String::new, |l| match t {
+                Truth::True => format!("seen: {}", l.text),
+                Truth::False => format!("seen, and not so: {}", l.text),
+                _ => format!("to look at: {}", l.text),
+            }),
         _ => String::new(),
+    }
+}
+
+/// A yes/no or a choice as a sentence: what it is, and what it has to be where that differs.
+fn member_sentence(label: &str, has: &str, t: Truth, told: Told, wants: &str) -> String {
+    match (t, told.in_must, told.negated) {
+        (Truth::True, true, true) => format!("{label}: {has}, must not be {wants}"),
+        (Truth::False, true, false) => format!("{label}: {has}, must be {wants}"),
+        (Truth::True, _, _) => format!("{label}: {has}"),
+        // Of a yes or no there is nothing more to say.
+        _ if wants == "yes" || wants == "no" => format!("{label}: {has}"),
+        (Truth::False, _, _) => format!("{label}: {has}, not {wants}"),
+        _ => format!("{label}: {has}; {wants}?"),
+    }
+}
+
+/// A set as a sentence: what is in it, and what has to be.
+fn set_sentence(label: &str, has: &str, t: Truth, told: Told, wants: &str) -> String {
+    match (t, told.in_must, told.negated) {
+        (Truth::True, true, true) => format!("{label}: {has}; must not include {wants}"),
+        (Truth::False, true, false) => format!("{label}: {has}; must include {wants}"),
+        (Truth::True, _, _) => format!("{label}: {has}; with {wants}"),
+        (Truth::False, _, _) => format!("{label}: {has}; without {wants}"),
+        _ => format!("{label}: {has}; with {wants}?"),
     }
 }
 
@@ -184,6 +238,6 @@ fn verdict(t: Truth, told: Told, wants: &str) -> String {
         (Truth::False, true, false) => format!("must be {wants}"),
         (Truth::True, _, _) => format!("{wants}, yes"),
         (Truth::False, _, _) => format!("not {wants}"),
-        _ => format!("{wants}? not settled"),
+        _ => format!("{wants}?"),
     }
 }

@@ -1,6 +1,6 @@
 //! Calendar days: `2026-12-01`, a month `2019-06` or a year `2019` that stand for all their days.
 
-use crate::quantity::{Exact, Interval};
+use crate::quantity::{Dimension, Measure, Unit};
 use jiff::civil::Date;
 
 /// A day, counted from 1970-01-01.
@@ -40,6 +40,49 @@ pub fn parse_days(text: &str) -> Option<(Day, Day)> {
     Some((parse_day(&first)?, parse_day(&last)?))
 }
 
+/// Today, by the clock and the time zone of this computer.
+#[must_use]
+pub fn today() -> Day {
+    epoch_day(jiff::Zoned::now().date()).unwrap_or(0)
+}
+
+/// The day that lies a stretch of time before another. Whole months and years are counted by the
+/// calendar, anything else in days, a part of a day as a whole one. `None` when the stretch is no
+/// single length of time, or leads beyond the calendar.
+#[must_use]
+pub fn day_before(day: Day, stretch: &Measure) -> Option<Day> {
+    if stretch.unit.dimension() != Dimension::Time {
+        return None;
+    }
+    let length = stretch.interval.is_exact()?;
+    let whole = |unit: Unit| {
+        let amount = unit.from_base(length)?;
+        (amount.floor() == amount).then(|| amount.to_decimal(0).parse::<i64>().ok())?
+    };
+    let span = match stretch.unit {
+        Unit::Month => whole(Unit::Month).map(|n| jiff::Span::new().try_months(n)),
+        Unit::Year => whole(Unit::Year).map(|n| jiff::Span::new().try_years(n)),
+        _ => None,
+    };
+    let span = match span {
+        Some(span) => span.ok()?,
+        None => {
+            let days = Unit::Day
+                .from_base(length)?
+                .ceil()
+                .to_decimal(0)
+                .parse::<i64>()
+                .ok()?;
+            jiff::Span::new().try_days(days).ok()?
+        }
+    };
+    let date = Date::new(1970, 1, 1)
+        .ok()?
+        .checked_add(jiff::Span::new().try_days(day).ok()?)
+        .ok()?;
+    epoch_day(date.checked_sub(span).ok()?)
+}
+
 /// The day as `YYYY-MM-DD`.
 #[must_use]
 pub fn format_day(day: Day) -> String {
@@ -48,10 +91,4 @@ pub fn format_day(day: Day) -> String {
         epoch.checked_add(span).ok()
     });
     date.map_or_else(|| format!("day {day}"), |d| d.to_string())
-}
-
-/// A range of days as a range of numbers.
-#[must_use]
-pub fn day_interval(first: Day, last: Day) -> Option<Interval> {
-    Interval::new(Some(Exact::from_int(first)), Some(Exact::from_int(last)))
 }

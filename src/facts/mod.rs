@@ -12,7 +12,7 @@ mod value;
 mod week_code;
 
 pub use catalogue::{Catalogue, catalogue};
-pub use date::{Day, format_day, parse_day, parse_days};
+pub use date::{Day, day_before, format_day, parse_day, parse_days, today};
 pub use kind::{Choice, FactDef, FactId, Kind, Origin, Scope};
 pub use show::{show_members, show_value};
 pub use store::{FactSet, Item, ItemId, Known, Whence};

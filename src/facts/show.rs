@@ -13,11 +13,15 @@ pub fn show_value(value: &Value, unit: Option<Unit>, def: &FactDef) -> String {
             "not known".to_owned()
         }
         (Value::Number(i), Kind::Measure(d)) => {
-            let unit = unit.filter(|u| u.dimension() == *d).unwrap_or(d.base_unit());
+            let unit = unit
+                .filter(|u| u.dimension() == *d)
+                .unwrap_or(d.base_unit());
             format_interval(*i, unit)
         }
         (Value::Number(i), Kind::Date) => show_range(*i, |x| {
-            x.to_decimal(0).parse().map_or_else(|_| x.to_string(), format_day)
+            x.to_decimal(0)
+                .parse()
+                .map_or_else(|_| x.to_string(), format_day)
         }),
         (Value::Number(i), _) => show_range(*i, |x| x.to_decimal(0)),
         (Value::OneOf(m), Kind::YesNo) => match *m {

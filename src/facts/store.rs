@@ -175,6 +175,27 @@ impl FactSet {
             .map(move |(index, _)| ItemId { scope, index })
     }
 
+    /// What to call an item in a sentence: its name, that of the item it belongs to before it, and an
+    /// unnamed one by its number there. Empty for the rig, and for an item that is not listed.
+    #[must_use]
+    pub fn called(&self, item: ItemId) -> String {
+        let Some(own) = self.items(item.scope).get(item.index) else {
+            return String::new();
+        };
+        let Some((parent, load)) = own
+            .parent
+            .and_then(|p| Some((p, self.items(Scope::Load).get(p)?)))
+        else {
+            return own.name.clone();
+        };
+        let place = self.children(item.scope, parent).position(|c| c == item);
+        let unnamed = own.name.starts_with(item.scope.noun());
+        match place {
+            Some(at) if unnamed => format!("{}, {} {}", load.name, item.scope.noun(), at + 1),
+            _ => format!("{}, {}", load.name, own.name),
+        }
+    }
+
     /// What is known of a fact of an item. A fact of an outer scope is looked up in the item that
     /// this one belongs to. `None` when the fact is not said of such an item.
     #[must_use]
@@ -196,10 +217,8 @@ impl FactSet {
     /// The value of a fact, as for [`FactSet::known`]; missing when it is not said of such an item.
     #[must_use]
     pub fn value(&self, item: ItemId, fact: FactId) -> Value {
-        self.known(item, fact).map_or_else(
-            || Value::missing(&catalogue().def(fact).kind),
-            |k| k.value,
-        )
+        self.known(item, fact)
+            .map_or_else(|| Value::missing(&catalogue().def(fact).kind), |k| k.value)
     }
 
     /// Sets a fact of an item of the fact's own scope. Returns false if there is no such item.

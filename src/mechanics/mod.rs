@@ -71,14 +71,17 @@ mod balance;
 mod bench;
 mod brakes;
 mod braking;
+mod complain;
 mod coupling;
 mod dates;
 mod default_limits;
 pub mod formulas;
 mod geometry;
 mod inexact;
+mod inputs;
 mod lamps;
 mod lashing;
+mod purpose;
 mod ratings;
 mod spread;
 mod tie_downs;
@@ -89,6 +92,7 @@ mod vehicle;
 mod weights;
 
 pub use bench::Conflict;
+pub use inputs::{INPUTS, inputs};
 
 use crate::facts::{Day, FactSet};
 use bench::Bench;
@@ -116,5 +120,6 @@ pub fn work_out(facts: &mut FactSet, on: Option<Day>) -> Vec<Conflict> {
     lashing::work_out(&mut b);
     tyres::work_out(&mut b);
     lamps::work_out(&mut b);
+    purpose::work_out(&mut b);
     b.conflicts
 }

@@ -28,19 +28,38 @@ pub fn type_name(of: AmountType) -> &'static str {
 }
 
 /// Reads the right side of a comparison.
-pub fn parse_operand(r: &mut Reader<'_>, node: &Node, of: AmountType, what: &str) -> Option<Amount> {
+pub fn parse_operand(
+    r: &mut Reader<'_>,
+    node: &Node,
+    of: AmountType,
+    what: &str,
+) -> Option<Amount> {
     read_amount(r, node, Some(of), what)
 }
 
 /// Reads an amount. With `of` given it must measure that; without it, its parts tell.
-pub fn read_amount(r: &mut Reader<'_>, node: &Node, of: Option<AmountType>, what: &str) -> Option<Amount> {
+pub fn read_amount(
+    r: &mut Reader<'_>,
+    node: &Node,
+    of: Option<AmountType>,
+    what: &str,
+) -> Option<Amount> {
     let amount = match &node.value {
         Value::Map(map) => read_form(r, map, node, of)?,
         _ => read_words(r, node, of, what)?,
     };
     match of {
         Some(want) if want != amount.of => {
-            r.error("pack::amount-kind", format!("{what} compares a {} with a {}", type_name(want), type_name(amount.of)), node.span, format!("expected a {}", type_name(want)));
+            r.error(
+                "pack::amount-kind",
+                format!(
+                    "{what} compares a {} with a {}",
+                    type_name(want),
+                    type_name(amount.of)
+                ),
+                node.span,
+                format!("expected a {}", type_name(want)),
+            );
             None
         }
         _ => Some(amount),
@@ -48,11 +67,21 @@ pub fn read_amount(r: &mut Reader<'_>, node: &Node, of: Option<AmountType>, what
 }
 
 /// A literal, a fact, `40% of fact` or `1.5 times fact`.
-fn read_words(r: &mut Reader<'_>, node: &Node, of: Option<AmountType>, what: &str) -> Option<Amount> {
+fn read_words(
+    r: &mut Reader<'_>,
+    node: &Node,
+    of: Option<AmountType>,
+    what: &str,
+) -> Option<Amount> {
     let text = r.text(node, what)?;
     if let Some((factor, fact)) = split_factor(&text) {
         let Some(factor) = factor else {
-            r.error("pack::amount", format!("`{text}` is not a share of a fact"), node.span, "expected `40% of trailer.gvwr` or `1.5 times trailer.gvwr`");
+            r.error(
+                "pack::amount",
+                format!("`{text}` is not a share of a fact"),
+                node.span,
+                "expected `40% of trailer.gvwr` or `1.5 times trailer.gvwr`",
+            );
             return None;
         };
         let inner = read_fact(r, node, fact)?;
@@ -66,15 +95,31 @@ fn read_words(r: &mut Reader<'_>, node: &Node, of: Option<AmountType>, what: &st
         return read_fact(r, node, &text);
     }
     let (kind, of) = match of {
-        Some(AmountType::Year) => (AmountKind::Number(read_year(r, node, what)?), AmountType::Year),
-        Some(AmountType::Day) => (AmountKind::Number(read_days(r, node, what)?), AmountType::Day),
-        Some(AmountType::Measure(d)) => (AmountKind::Literal(r.measure(node, d, what)?), AmountType::Measure(d)),
+        Some(AmountType::Year) => (
+            AmountKind::Number(read_year(r, node, what)?),
+            AmountType::Year,
+        ),
+        Some(AmountType::Day) => (
+            AmountKind::Number(read_days(r, node, what)?),
+            AmountType::Day,
+        ),
+        Some(AmountType::Measure(d)) => (
+            AmountKind::Literal(r.measure(node, d, what)?),
+            AmountType::Measure(d),
+        ),
         None => {
-            let any = ALL_DIMENSIONS.into_iter().find_map(|d| parse_measure(&text, d).ok().map(|m| (m, d)));
+            let any = ALL_DIMENSIONS
+                .into_iter()
+                .find_map(|d| parse_measure(&text, d).ok().map(|m| (m, d)));
             match any {
                 Some((m, d)) => (AmountKind::Literal(m), AmountType::Measure(d)),
                 None => {
-                    r.error("pack::amount", format!("`{text}` is not an amount"), node.span, "expected a quantity with its unit, or a fact");
+                    r.error(
+                        "pack::amount",
+                        format!("`{text}` is not an amount"),
+                        node.span,
+                        "expected a quantity with its unit, or a fact",
+                    );
                     return None;
                 }
             }
@@ -102,7 +147,9 @@ const ALL_DIMENSIONS: [Dimension; 9] = [
 /// Splits `40% of x` and `1.5 times x`; the factor is `None` when it cannot be read.
 fn split_factor(text: &str) -> Option<(Option<Exact>, &str)> {
     if let Some((share, fact)) = text.split_once(" of ") {
-        let factor = parse_measure(share, Dimension::Share).ok().and_then(|m| m.interval.is_exact());
+        let factor = parse_measure(share, Dimension::Share)
+            .ok()
+            .and_then(|m| m.interval.is_exact());
         return Some((factor, fact.trim()));
     }
     let (number, fact) = text.split_once(" times ")?;
@@ -111,12 +158,23 @@ fn split_factor(text: &str) -> Option<(Option<Exact>, &str)> {
 
 fn read_fact(r: &mut Reader<'_>, node: &Node, name: &str) -> Option<Amount> {
     let Some(fact) = catalogue().find(name) else {
-        r.unknown_name("pack::unknown-fact", format!("`{name}` is not a fact"), name, node.span, catalogue().all().map(|(_, d)| d.name));
+        r.unknown_name(
+            "pack::unknown-fact",
+            format!("`{name}` is not a fact"),
+            name,
+            node.span,
+            catalogue().all().map(|(_, d)| d.name),
+        );
         return None;
     };
     let def = catalogue().def(fact);
     let Some(of) = amount_type(&def.kind) else {
-        r.error("pack::amount-kind", format!("`{name}` is a {}, not a number", def.kind.name()), node.span, "expected a number");
+        r.error(
+            "pack::amount-kind",
+            format!("`{name}` is a {}, not a number", def.kind.name()),
+            node.span,
+            "expected a number",
+        );
         return None;
     };
     Some(Amount {
@@ -130,8 +188,17 @@ const FORMS: [&str; 6] = ["sum", "difference", "greatest", "least", "times", "st
 
 /// Reads `{sum: […]}` and the other forms.
 fn read_form(r: &mut Reader<'_>, map: &Map, node: &Node, of: Option<AmountType>) -> Option<Amount> {
-    let Some(head) = map.entries.iter().find(|e| FORMS.contains(&e.key.text.as_str())) else {
-        r.error("pack::amount", "not an amount", node.span, format!("expected one of: {}", FORMS.join(", ")));
+    let Some(head) = map
+        .entries
+        .iter()
+        .find(|e| FORMS.contains(&e.key.text.as_str()))
+    else {
+        r.error(
+            "pack::amount",
+            "not an amount",
+            node.span,
+            format!("expected one of: {}", FORMS.join(", ")),
+        );
         return None;
     };
     let keys: &[&str] = match head.key.text.as_str() {
@@ -146,7 +213,13 @@ fn read_form(r: &mut Reader<'_>, map: &Map, node: &Node, of: Option<AmountType>)
     };
     for e in &map.entries {
         if !keys.contains(&e.key.text.as_str()) {
-            r.unknown_name("pack::unknown-key", format!("`{}` is not part of `{}`", e.key.text, head.key.text), &e.key.text, e.key.span, keys.iter().copied());
+            r.unknown_name(
+                "pack::unknown-key",
+                format!("`{}` is not part of `{}`", e.key.text, head.key.text),
+                &e.key.text,
+                e.key.span,
+                keys.iter().copied(),
+            );
         }
     }
     match head.key.text.as_str() {
@@ -162,7 +235,12 @@ fn read_form(r: &mut Reader<'_>, map: &Map, node: &Node, of: Option<AmountType>)
                 _ => {
                     let pair: Result<[Amount; 2], _> = parts.try_into();
                     let Ok([a, b]) = pair else {
-                        r.error("pack::amount", "a difference has two parts", head.value.span, "expected two amounts");
+                        r.error(
+                            "pack::amount",
+                            "a difference has two parts",
+                            head.value.span,
+                            "expected two amounts",
+                        );
                         return None;
                     };
                     AmountKind::Difference(Box::new(a), Box::new(b))
@@ -180,7 +258,12 @@ fn read_form(r: &mut Reader<'_>, map: &Map, node: &Node, of: Option<AmountType>)
 fn read_parts(r: &mut Reader<'_>, node: &Node, of: Option<AmountType>) -> Option<Vec<Amount>> {
     let items = r.list(node, "the parts")?;
     if items.len() < 2 {
-        r.error("pack::amount", "two parts at least are needed", node.span, "expected a list of amounts");
+        r.error(
+            "pack::amount",
+            "two parts at least are needed",
+            node.span,
+            "expected a list of amounts",
+        );
         return None;
     }
     let mut parts: Vec<Amount> = Vec::with_capacity(items.len());
@@ -191,16 +274,35 @@ fn read_parts(r: &mut Reader<'_>, node: &Node, of: Option<AmountType>) -> Option
     Some(parts)
 }
 
-fn read_times(r: &mut Reader<'_>, map: &Map, node: &Node, of: Option<AmountType>) -> Option<Amount> {
+fn read_times(
+    r: &mut Reader<'_>,
+    map: &Map,
+    node: &Node,
+    of: Option<AmountType>,
+) -> Option<Amount> {
     let number = map.get("times")?;
     let text = r.text(number, "`times`")?;
-    let share = || parse_measure(&text, Dimension::Share).ok().and_then(|m| m.interval.is_exact());
+    let share = || {
+        parse_measure(&text, Dimension::Share)
+            .ok()
+            .and_then(|m| m.interval.is_exact())
+    };
     let Some(factor) = Exact::parse_decimal(&text).or_else(share) else {
-        r.error("pack::amount", format!("`{text}` is not a factor"), number.span, "expected a number such as 1.5, or a share such as 40%");
+        r.error(
+            "pack::amount",
+            format!("`{text}` is not a factor"),
+            number.span,
+            "expected a number such as 1.5, or a share such as 40%",
+        );
         return None;
     };
     let Some(inner) = map.get("of") else {
-        r.error("pack::amount", "`times` needs `of`", node.span, "expected `of: an amount`");
+        r.error(
+            "pack::amount",
+            "`times` needs `of`",
+            node.span,
+            "expected `of: an amount`",
+        );
         return None;
     };
     let inner = read_amount(r, inner, of, "`of`")?;
@@ -214,7 +316,12 @@ fn read_times(r: &mut Reader<'_>, map: &Map, node: &Node, of: Option<AmountType>
 fn read_steps(r: &mut Reader<'_>, map: &Map, along: &Node, node: &Node) -> Option<Amount> {
     let of = read_amount(r, along, None, "`steps`")?;
     let Some(each) = map.get("each") else {
-        r.error("pack::amount", "`steps` needs `each`", node.span, "expected `each: the size of a step`");
+        r.error(
+            "pack::amount",
+            "`steps` needs `each`",
+            node.span,
+            "expected `each: the size of a step`",
+        );
         return None;
     };
     let each = read_amount(r, each, Some(of.of), "`each`")?;
@@ -227,7 +334,9 @@ fn read_steps(r: &mut Reader<'_>, map: &Map, along: &Node, node: &Node) -> Optio
         },
     };
     let mut count = |key: &str, default: Exact| match map.get(key) {
-        Some(n) => r.measure(n, Dimension::Count, key).and_then(|m| m.interval.is_exact()),
+        Some(n) => r
+            .measure(n, Dimension::Count, key)
+            .and_then(|m| m.interval.is_exact()),
         None => Some(default),
     };
     let first = count("first", Exact::ZERO)?;

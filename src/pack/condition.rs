@@ -11,7 +11,13 @@ use crate::source::{Entry, Map, Node, Span, Value};
 pub fn read_condition(r: &mut Reader<'_>, node: &Node, what: &str) -> Option<Condition> {
     let map = r.map(node, what)?;
     if map.entries.is_empty() {
-        r.error_help("pack::empty-condition", format!("{what} is empty"), node.span, "nothing here", "leave the key out, or write a condition");
+        r.error_help(
+            "pack::empty-condition",
+            format!("{what} is empty"),
+            node.span,
+            "nothing here",
+            "leave the key out, or write a condition",
+        );
         return None;
     }
     if let Some(left) = map.get("amount") {
@@ -61,10 +67,18 @@ fn read_line(r: &mut Reader<'_>, entry: &Entry) -> Option<Condition> {
 fn read_list(r: &mut Reader<'_>, node: &Node, what: &str) -> Option<Vec<Condition>> {
     let items = r.list(node, what)?;
     if items.is_empty() {
-        r.error("pack::empty-condition", format!("{what} is empty"), node.span, "expected conditions");
+        r.error(
+            "pack::empty-condition",
+            format!("{what} is empty"),
+            node.span,
+            "expected conditions",
+        );
         return None;
     }
-    let read: Vec<Option<Condition>> = items.iter().map(|n| read_condition(r, n, "a condition")).collect();
+    let read: Vec<Option<Condition>> = items
+        .iter()
+        .map(|n| read_condition(r, n, "a condition"))
+        .collect();
     read.into_iter().collect()
 }
 
@@ -98,17 +112,29 @@ fn read_look(r: &mut Reader<'_>, node: &Node, span: Span) -> Option<Condition> {
             let key = map.get("key").and_then(|n| r.text(n, "the look's key"));
             for e in &map.entries {
                 if !matches!(e.key.text.as_str(), "text" | "key") {
-                    r.unknown_name("pack::unknown-key", format!("`{}` is not a key of a look", e.key.text), &e.key.text, e.key.span, ["text", "key"]);
+                    r.unknown_name(
+                        "pack::unknown-key",
+                        format!("`{}` is not a key of a look", e.key.text),
+                        &e.key.text,
+                        e.key.span,
+                        ["text", "key"],
+                    );
                 }
             }
             if text.is_none() {
-                r.error("pack::look", "a look needs `text`", node.span, "expected `text: what to look for`");
+                r.error(
+                    "pack::look",
+                    "a look needs `text`",
+                    node.span,
+                    "expected `text: what to look for`",
+                );
             }
             Some(look(text?, key, span))
         }
         _ => {
             let texts = r.texts(node, "a look")?;
-            let parts: Vec<Condition> = texts.into_iter().map(|(t, at)| look(t, None, at)).collect();
+            let parts: Vec<Condition> =
+                texts.into_iter().map(|(t, at)| look(t, None, at)).collect();
             (!parts.is_empty()).then(|| all_of(parts, span))
         }
     }
@@ -119,19 +145,35 @@ fn read_fact_line(r: &mut Reader<'_>, entry: &Entry, name: &str, span: Span) -> 
     let Some(fact) = catalogue().find(name) else {
         let words = ["all", "any", "not", "is", "is_not", "look", "amount"];
         let known = catalogue().all().map(|(_, d)| d.name).chain(words);
-        r.unknown_name("pack::unknown-fact", format!("`{name}` is not a fact"), name, entry.key.span, known);
+        r.unknown_name(
+            "pack::unknown-fact",
+            format!("`{name}` is not a fact"),
+            name,
+            entry.key.span,
+            known,
+        );
         return None;
     };
     let def = catalogue().def(fact);
     if matches!(def.kind, Kind::Text) {
-        r.error("pack::text-fact", format!("`{name}` is free text; no rule can read it"), entry.key.span, "not for conditions");
+        r.error(
+            "pack::text-fact",
+            format!("`{name}` is free text; no rule can read it"),
+            entry.key.span,
+            "not for conditions",
+        );
         return None;
     }
     let Value::Map(map) = &entry.value.value else {
         return read_plain(r, &entry.value, fact, def, span);
     };
     if map.entries.is_empty() {
-        r.error("pack::empty-condition", format!("nothing is said of `{name}`"), entry.value.span, "expected a comparison");
+        r.error(
+            "pack::empty-condition",
+            format!("nothing is said of `{name}`"),
+            entry.value.span,
+            "expected a comparison",
+        );
         return None;
     }
     let left = Amount {
@@ -152,7 +194,13 @@ fn read_fact_line(r: &mut Reader<'_>, entry: &Entry, name: &str, span: Span) -> 
 }
 
 /// `fact: value` means that it equals the value.
-fn read_plain(r: &mut Reader<'_>, node: &Node, fact: FactId, def: &FactDef, span: Span) -> Option<Condition> {
+fn read_plain(
+    r: &mut Reader<'_>,
+    node: &Node,
+    fact: FactId,
+    def: &FactDef,
+    span: Span,
+) -> Option<Condition> {
     let kind = match def.kind {
         Kind::YesNo => ConditionKind::OneOf {
             fact,
@@ -171,13 +219,13 @@ fn read_plain(r: &mut Reader<'_>, node: &Node, fact: FactId, def: &FactDef, span
         _ => {
             let of = amount_type(&def.kind)?;
             ConditionKind::Compare {
-                left: Amount {
+                left: Box::new(Amount {
                     kind: AmountKind::Fact(fact),
                     of,
                     span,
-                },
+                }),
                 by: Comparison::Equals,
-                right: parse_operand(r, node, of, def.name)?,
+                right: Box::new(parse_operand(r, node, of, def.name)?),
             }
         }
     };
@@ -187,8 +235,18 @@ fn read_plain(r: &mut Reader<'_>, node: &Node, fact: FactId, def: &FactDef, span
 fn read_compare(r: &mut Reader<'_>, left: &Amount, entry: &Entry) -> Option<Condition> {
     let days = left.of == AmountType::Day;
     let Some(by) = comparison(&entry.key.text, days) else {
-        let message = format!("`{}` does not compare {}", entry.key.text, if days { "days" } else { "numbers" });
-        r.unknown_name("pack::comparison", message, &entry.key.text, entry.key.span, COMPARISONS.map(|c| c.word(days)));
+        let message = format!(
+            "`{}` does not compare {}",
+            entry.key.text,
+            if days { "days" } else { "numbers" }
+        );
+        r.unknown_name(
+            "pack::comparison",
+            message,
+            &entry.key.text,
+            entry.key.span,
+            COMPARISONS.map(|c| c.word(days)),
+        );
         return None;
     };
     let right = parse_operand(r, &entry.value, left.of, &entry.key.text)?;
@@ -198,9 +256,9 @@ fn read_compare(r: &mut Reader<'_>, left: &Amount, entry: &Entry) -> Option<Cond
             end: entry.value.span.end,
         },
         kind: ConditionKind::Compare {
-            left: left.clone(),
+            left: Box::new(left.clone()),
             by,
-            right,
+            right: Box::new(right),
         },
     })
 }
@@ -217,7 +275,12 @@ fn comparison(word: &str, days: bool) -> Option<Comparison> {
     COMPARISONS.into_iter().find(|c| c.word(days) == word)
 }
 
-fn read_membership(r: &mut Reader<'_>, fact: FactId, def: &FactDef, entry: &Entry) -> Option<Condition> {
+fn read_membership(
+    r: &mut Reader<'_>,
+    fact: FactId,
+    def: &FactDef,
+    entry: &Entry,
+) -> Option<Condition> {
     let word = entry.key.text.as_str();
     let allowed: &[&str] = match def.kind {
         Kind::YesNo => &["equals"],
@@ -225,8 +288,18 @@ fn read_membership(r: &mut Reader<'_>, fact: FactId, def: &FactDef, entry: &Entr
         _ => &["includes", "one_of", "none_of"],
     };
     if !allowed.contains(&word) {
-        let message = format!("`{word}` does not suit `{}`, which is a {}", def.name, def.kind.name());
-        r.unknown_name("pack::comparison", message, word, entry.key.span, allowed.iter().copied());
+        let message = format!(
+            "`{word}` does not suit `{}`, which is a {}",
+            def.name,
+            def.kind.name()
+        );
+        r.unknown_name(
+            "pack::comparison",
+            message,
+            word,
+            entry.key.span,
+            allowed.iter().copied(),
+        );
         return None;
     }
     if matches!(def.kind, Kind::YesNo) {
@@ -260,12 +333,24 @@ fn read_membership(r: &mut Reader<'_>, fact: FactId, def: &FactDef, entry: &Entr
 /// Reads `{amount: …, at_least: …}`.
 fn read_amount_line(r: &mut Reader<'_>, map: &Map, left: &Node, span: Span) -> Option<Condition> {
     let left = read_amount(r, left, None, "`amount`")?;
-    let others: Vec<&Entry> = map.entries.iter().filter(|e| e.key.text != "amount").collect();
+    let others: Vec<&Entry> = map
+        .entries
+        .iter()
+        .filter(|e| e.key.text != "amount")
+        .collect();
     if others.is_empty() {
-        r.error("pack::comparison", "an `amount` needs a comparison beside it", span, "such as `at_least: 10,001 lb`");
+        r.error(
+            "pack::comparison",
+            "an `amount` needs a comparison beside it",
+            span,
+            "such as `at_least: 10,001 lb`",
+        );
         return None;
     }
-    let read: Vec<Option<Condition>> = others.into_iter().map(|e| read_compare(r, &left, e)).collect();
+    let read: Vec<Option<Condition>> = others
+        .into_iter()
+        .map(|e| read_compare(r, &left, e))
+        .collect();
     let parts: Option<Vec<Condition>> = read.into_iter().collect();
     Some(all_of(parts?, span))
 }

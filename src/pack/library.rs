@@ -1,7 +1,7 @@
 //! The library: the packs built into the program, and those of folders.
 
 use super::model::{Pack, Standing};
-use super::read::read_pack;
+use super::read::{read_pack, read_pack_fully};
 use super::regions::{REGIONS, Region};
 use crate::source::{Complaint, Complaints, SourceText, read_path, suggest};
 use std::path::Path;
@@ -29,6 +29,18 @@ struct Shelf {
     id: String,
     source: SourceText,
     pack: OnceLock<Result<Pack, Complaints>>,
+}
+
+impl Shelf {
+    /// Whether the pack states this region, told from its text when it has not been read yet.
+    fn states(&self, code: &str) -> bool {
+        let region = |l: &str| l.strip_prefix("region:").is_some_and(|r| r.trim() == code);
+        match self.pack.get() {
+            Some(Ok(pack)) => pack.region.as_ref().is_some_and(|r| r.value == code),
+            Some(Err(_)) => false,
+            None => self.source.text().lines().any(region),
+        }
+    }
 }
 
 impl Library {
@@ -64,25 +76,39 @@ impl Library {
     /// Adds every `.yaml` file of a folder, or one file, by the id that it states.
     ///
     /// # Errors
-    /// What cannot be read, and packs that do not state an id.
+    /// What cannot be read, and every complaint about each of the packs.
     pub fn add_path(&mut self, path: &Path) -> Result<(), Complaints> {
         let mut texts = Vec::new();
         pack_files(path, &mut texts)?;
         if texts.is_empty() {
             let message = format!("no pack in {}", path.display());
             let help = "a pack is a `.yaml` file";
-            return Err(Complaints(vec![Complaint::error("pack::no-pack", message).help(help)]));
+            return Err(Complaints(vec![
+                Complaint::error("pack::no-pack", message).help(help),
+            ]));
         }
+        let mut complaints = Complaints::new();
         for source in texts {
-            let pack = read_pack(&source)?;
-            self.shelves.retain(|s| s.id != pack.id.value);
-            self.shelves.push(Shelf {
-                id: pack.id.value.clone(),
-                source,
-                pack: OnceLock::from(Ok(pack)),
-            });
+            match read_pack_fully(&source) {
+                Ok(pack) => self.add_read(pack),
+                Err(more) => complaints.extend(more),
+            }
         }
-        Ok(())
+        if complaints.is_empty() {
+            Ok(())
+        } else {
+            Err(complaints)
+        }
+    }
+
+    /// Adds a pack that has been read; one of the same id gives way to it.
+    pub fn add_read(&mut self, pack: Pack) {
+        self.shelves.retain(|s| s.id != pack.id.value);
+        self.shelves.push(Shelf {
+            id: pack.id.value.clone(),
+            source: pack.source.clone(),
+            pack: OnceLock::from(Ok(pack)),
+        });
     }
 
     /// The ids, in order.
@@ -133,12 +159,21 @@ impl Library {
     pub fn practice(&self) -> Result<Vec<&Pack>, Complaints> {
         let ids = self.ids().into_iter().filter(|id| self.may_be_practice(id));
         let packs: Result<Vec<&Pack>, Complaints> = ids.map(|id| self.pack(id)).collect();
-        Ok(packs?.into_iter().filter(|p| p.standing == Standing::Practice).collect())
+        Ok(packs?
+            .into_iter()
+            .filter(|p| p.standing == Standing::Practice)
+            .collect())
     }
 
     fn may_be_practice(&self, id: &str) -> bool {
         // Reading every pack only to learn its standing would be waste; the text tells.
-        self.source(id).is_some_and(|s| s.text().contains("standing: practice"))
+        let shelf = self.shelves.iter().find(|s| s.id == id);
+        shelf.is_some_and(|s| match s.pack.get() {
+            Some(read) => read
+                .as_ref()
+                .is_ok_and(|p| p.standing == Standing::Practice),
+            None => s.source.text().contains("standing: practice"),
+        })
     }
 
     /// The packs that are the law of a region itself, without those that contain it.
@@ -146,13 +181,21 @@ impl Library {
     /// # Errors
     /// As [`Library::pack`].
     pub fn of_region(&self, code: &str) -> Result<Vec<&Pack>, Complaints> {
-        let line = format!("region: {code}");
-        let ids = self.ids().into_iter().filter(|id| self.source(id).is_some_and(|s| s.text().lines().any(|l| l.trim_end() == line)));
-        let packs: Result<Vec<&Pack>, Complaints> = ids.map(|id| self.pack(id)).collect();
+        let stating = self.shelves.iter().filter(|s| s.states(code));
+        let mut ids: Vec<&str> = stating.map(|s| s.id.as_str()).collect();
+        ids.sort_unstable();
+        let packs: Result<Vec<&Pack>, Complaints> =
+            ids.into_iter().map(|id| self.pack(id)).collect();
         let is_law = |p: &&Pack| {
             p.standing == Standing::Law && p.region.as_ref().is_some_and(|r| r.value == code)
         };
         Ok(packs?.into_iter().filter(is_law).collect())
+    }
+
+    /// Whether some pack states that it is the law of a region; no pack is read for it.
+    #[must_use]
+    pub fn has_region(&self, code: &str) -> bool {
+        self.shelves.iter().any(|s| s.states(code))
     }
 
     /// The regions that some pack covers, in the order of the list of regions.

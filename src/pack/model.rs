@@ -1,8 +1,8 @@
 //! What a pack says, read but not yet compiled. Every part remembers where it stands in the text.
 
+use super::words::{Comparison, Reading, Topic};
 use crate::facts::{Day, FactId, Scope};
 use crate::quantity::{Dimension, Exact, Interval, Measure};
-use super::words::{Comparison, Reading, Topic};
 use crate::source::{Node, SourceText, Span};
 
 /// What a pack is for.
@@ -103,6 +103,8 @@ pub struct Adoption {
     pub in_force: Period,
     /// Cases, each naming an adopted rule.
     pub cases: Vec<Case>,
+    /// The whole adoption in the text.
+    pub span: Span,
 }
 
 /// One rule.
@@ -220,11 +222,11 @@ pub enum ConditionKind {
     /// A comparison of numbers, years or days.
     Compare {
         /// The left side.
-        left: Amount,
+        left: Box<Amount>,
         /// The comparison.
         by: Comparison,
         /// The right side.
-        right: Amount,
+        right: Box<Amount>,
     },
     /// A yes/no or a choice is one of these.
     OneOf {
@@ -319,7 +321,6 @@ pub enum AmountKind {
     },
 }
 
-
 impl Pack {
     /// The ids of other packs whose terms this one uses, as in `is: us-federal/commercial`.
     #[must_use]
@@ -338,7 +339,10 @@ impl Pack {
         }
         let mut out = Vec::new();
         let rules = self.rules.iter().flat_map(|r| {
-            r.when.iter().chain(&r.unless).chain(std::iter::once(&r.must))
+            r.when
+                .iter()
+                .chain(&r.unless)
+                .chain(std::iter::once(&r.must))
         });
         let adopts = self.adopts.iter().flat_map(|a| {
             let terms = a.redefine.iter().map(|d| &d.condition);

@@ -4,8 +4,8 @@ use super::read::{COMMON_PRACTICE, PACK_FORMAT};
 use super::regions::REGIONS;
 use super::words::{Comparison, Reading, Topic};
 use crate::facts::{Kind, Scope, catalogue};
-use serde_json::{Map, Value, json};
 use crate::source::Schema;
+use serde_json::{Map, Value, json};
 use std::sync::OnceLock;
 
 /// The JSON Schema (2020-12) of a pack.
@@ -52,7 +52,9 @@ pub fn pack_schema() -> Value {
 #[must_use]
 pub fn pack_validator() -> &'static Schema {
     static ONE: OnceLock<Schema> = OnceLock::new();
-    ONE.get_or_init(|| Schema::new(pack_schema()).expect("the pack schema is a valid schema; a test holds it"))
+    ONE.get_or_init(|| {
+        Schema::new(pack_schema()).expect("the pack schema is a valid schema; a test holds it")
+    })
 }
 
 fn conditions_by_name(description: &str) -> Value {
@@ -62,10 +64,15 @@ fn conditions_by_name(description: &str) -> Value {
 fn definitions() -> Value {
     let text = json!({"type": "string"});
     let topics = Topic::ALL.map(Topic::name);
-    let grades: Vec<&str> = Reading::ALL.into_iter().filter(|g| *g != Reading::None).map(Reading::name).collect();
+    let grades: Vec<&str> = Reading::ALL
+        .into_iter()
+        .filter(|g| *g != Reading::None)
+        .map(Reading::name)
+        .collect();
     let each: Vec<&str> = Scope::ALL.iter().filter_map(|s| s.each_name()).collect();
     let day = json!({"type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"});
-    let names = json!({"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]});
+    let names =
+        json!({"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]});
     json!({
         "topic": {"enum": topics},
         "period": {
@@ -180,12 +187,17 @@ fn condition(names: &Value) -> Value {
             Kind::Text => continue,
             Kind::Date => json!({"$ref": "#/$defs/days"}),
             Kind::Measure(_) | Kind::Year => json!({"$ref": "#/$defs/numbers"}),
-            Kind::YesNo => json!({"anyOf": [{"enum": [true, false, "yes", "no"]}, {"type": "object", "additionalProperties": false, "properties": {"equals": {"enum": [true, false, "yes", "no"]}}}]}),
+            Kind::YesNo => {
+                json!({"anyOf": [{"enum": [true, false, "yes", "no"]}, {"type": "object", "additionalProperties": false, "properties": {"equals": {"enum": [true, false, "yes", "no"]}}}]})
+            }
             Kind::Choice(_) => members(&one_or_more, &["equals", "one_of", "none_of"]),
             Kind::Set(_) => members(&one_or_more, &["includes", "one_of", "none_of"]),
         };
         if let Some(o) = schema.as_object_mut() {
-            o.insert("description".to_owned(), json!(format!("{} ({}).", def.meaning, def.kind.name())));
+            o.insert(
+                "description".to_owned(),
+                json!(format!("{} ({}).", def.meaning, def.kind.name())),
+            );
         }
         p.insert(def.name.to_owned(), schema);
     }
@@ -197,7 +209,11 @@ fn members(values: &Value, words: &[&str]) -> Value {
     for word in words {
         p.insert((*word).to_owned(), values.clone());
     }
-    let mut any = values.get("anyOf").and_then(Value::as_array).cloned().unwrap_or_default();
+    let mut any = values
+        .get("anyOf")
+        .and_then(Value::as_array)
+        .cloned()
+        .unwrap_or_default();
     any.push(json!({"type": "object", "additionalProperties": false, "minProperties": 1, "properties": p}));
     json!({"anyOf": any})
 }

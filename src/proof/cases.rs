@@ -2,7 +2,7 @@
 
 use crate::engine::{Compiled, Outcome, World, explain, for_each_item, outcome};
 use crate::facts::{Day, FactSet, parse_day};
-use crate::mechanics::{Conflict, work_out};
+use crate::mechanics::work_out;
 use crate::pack::{Case, Pack};
 use crate::rig::{Reader, Seen, read_facts, read_seen};
 use crate::source::{Complaint, Map, Node, Span, Value};
@@ -66,9 +66,17 @@ pub fn check_cases(compiled: &Compiled<'_>, pack: usize) -> (usize, Vec<Complain
         if got != case.expect {
             let why = reasons(compiled, case);
             complaints.push(
-                Complaint::error("proof::case-fails", format!("{}: the case expects `{}`, the rule gives `{}`", rule.id, case.expect.name(), got.name()))
-                    .at(&source.source, case.span, format!("gives `{}`", got.name()))
-                    .help(why),
+                Complaint::error(
+                    "proof::case-fails",
+                    format!(
+                        "{}: the case expects `{}`, the rule gives `{}`",
+                        rule.id,
+                        case.expect.name(),
+                        got.name()
+                    ),
+                )
+                .at(&source.source, case.span, format!("gives `{}`", got.name()))
+                .help(why),
             );
         }
     }
@@ -88,7 +96,11 @@ fn reasons(compiled: &Compiled<'_>, case: &PreparedCase) -> String {
         };
         lines.extend(explain(&compiled.program, rule, w).because);
     });
-    if lines.is_empty() { "no condition decided it".to_owned() } else { lines.join("; ") }
+    if lines.is_empty() {
+        "no condition decided it".to_owned()
+    } else {
+        lines.join("; ")
+    }
 }
 
 struct Preparer<'a, 'p> {
@@ -108,21 +120,37 @@ impl Preparer<'_, '_> {
         for e in &map.entries {
             if !known.contains(&e.key.text.as_str()) {
                 let message = format!("`{}` is not a key of a case", e.key.text);
-                self.r.unknown_name("pack::unknown-key", message, &e.key.text, e.key.span, known.iter().copied());
+                self.r.unknown_name(
+                    "pack::unknown-key",
+                    message,
+                    &e.key.text,
+                    e.key.span,
+                    known.iter().copied(),
+                );
             }
         }
         let id = match adopted {
             Some(stem) => match map.get("rule").and_then(|n| self.r.text(n, "`rule`")) {
                 Some(rule) => format!("{stem}/{rule}"),
                 None => {
-                    self.r.error("pack::missing-key", "a case of an adoption names the `rule`", case.node.span, "expected `rule: …`");
+                    self.r.error(
+                        "pack::missing-key",
+                        "a case of an adoption names the `rule`",
+                        case.node.span,
+                        "expected `rule: …`",
+                    );
                     return;
                 }
             },
             None => rule.to_owned(),
         };
         let Some(index) = self.compiled.program.rules.iter().position(|c| c.id == id) else {
-            self.r.error("pack::dangling", format!("there is no rule `{id}`"), case.node.span, "leads nowhere");
+            self.r.error(
+                "pack::dangling",
+                format!("there is no rule `{id}`"),
+                case.node.span,
+                "leads nowhere",
+            );
             return;
         };
         self.prepare(map, &case.node, index, &id);
@@ -135,13 +163,26 @@ impl Preparer<'_, '_> {
             let text = self.r.text(n, "`on`")?;
             let day = parse_day(&text);
             if day.is_none() {
-                self.r.error("read::date", format!("`{text}` is not a day"), n.span, "expected YYYY-MM-DD");
+                self.r.error(
+                    "read::date",
+                    format!("`{text}` is not a day"),
+                    n.span,
+                    "expected YYYY-MM-DD",
+                );
             }
             day
         });
-        let seen = map.get("seen").map(|n| self.seen(n, id)).unwrap_or_default();
+        let seen = map
+            .get("seen")
+            .map(|n| self.seen(n, id))
+            .unwrap_or_default();
         let Some(given) = map.get("given") else {
-            self.r.error("pack::missing-key", "a case has no `given`", node.span, "expected `given: {…}`");
+            self.r.error(
+                "pack::missing-key",
+                "a case has no `given`",
+                node.span,
+                "expected `given: {…}`",
+            );
             return;
         };
         let mut facts = match &given.value {
@@ -153,7 +194,7 @@ impl Preparer<'_, '_> {
             },
         };
         for conflict in work_out(&mut facts, on) {
-            let c = conflict_complaint(&self.pack.source, &conflict, given.span);
+            let c = conflict.complaint(&self.pack.source, given.span);
             self.r.complaints.push(c);
         }
         let (Some((expect, span)), true) = (expect, self.r.complaints.len() == before) else {
@@ -172,13 +213,24 @@ impl Preparer<'_, '_> {
 
     fn expect(&mut self, map: &Map, node: &Node) -> Option<(Outcome, Span)> {
         let Some(n) = map.get("expect") else {
-            self.r.error("pack::missing-key", "a case has no `expect`", node.span, "expected an outcome");
+            self.r.error(
+                "pack::missing-key",
+                "a case has no `expect`",
+                node.span,
+                "expected an outcome",
+            );
             return None;
         };
         let text = self.r.text(n, "`expect`")?;
         let found = Outcome::find(&text);
         if found.is_none() {
-            self.r.unknown_name("pack::outcome", format!("`{text}` is no outcome"), &text, n.span, Outcome::ALL.map(Outcome::name));
+            self.r.unknown_name(
+                "pack::outcome",
+                format!("`{text}` is no outcome"),
+                &text,
+                n.span,
+                Outcome::ALL.map(Outcome::name),
+            );
         }
         found.map(|o| (o, n.span))
     }
@@ -187,7 +239,10 @@ impl Preparer<'_, '_> {
     fn seen(&mut self, node: &Node, id: &str) -> Seen {
         if let Value::Map(_) = node.value {
             let by_key = read_seen(&mut self.r, node);
-            return by_key.into_iter().map(|(k, v)| (format!("{id}/{k}"), v)).collect();
+            return by_key
+                .into_iter()
+                .map(|(k, v)| (format!("{id}/{k}"), v))
+                .collect();
         }
         let mut seen = Seen::new();
         if let Some(b) = self.r.yes_no(node, "`seen`") {
@@ -195,16 +250,4 @@ impl Preparer<'_, '_> {
         }
         seen
     }
-}
-
-/// A contradiction among stated facts, as a complaint with both places.
-#[must_use]
-pub fn conflict_complaint(source: &crate::source::SourceText, c: &Conflict, fallback: Span) -> Complaint {
-    let name = crate::facts::catalogue().def(c.fact).name;
-    let at = c.at.map_or(fallback, |(start, end)| Span { start, end });
-    let mut complaint = Complaint::error("rig::contradiction", format!("`{name}` is stated as {}, but {} comes out of the rest", c.stated, c.computed)).at(source, at, c.stated.clone());
-    if let Some((start, end)) = c.against {
-        complaint = complaint.also(Span { start, end }, "does not agree with this");
-    }
-    complaint.help("correct one of them, or leave out the one that can be worked out")
 }

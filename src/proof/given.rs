@@ -1,7 +1,7 @@
 //! Facts written as a case writes them.
 
-use crate::facts::{FactSet, ItemId, Known, Scope, Value, Whence, catalogue, show_value};
 use crate::facts::{FactDef, Kind};
+use crate::facts::{FactSet, ItemId, Known, Scope, Value, Whence, catalogue, show_value};
 
 /// The stated facts of a rig as a flow mapping: `{trailer.kind: boat, trailer.gross_weight: 3,000 lb}`.
 #[must_use]
@@ -35,7 +35,10 @@ pub fn given(facts: &FactSet) -> String {
         if flat {
             parts.extend(items.into_iter().flatten());
         } else if count > 0 {
-            let shown: Vec<String> = items.iter().map(|i| format!("{{{}}}", i.join(", "))).collect();
+            let shown: Vec<String> = items
+                .iter()
+                .map(|i| format!("{{{}}}", i.join(", ")))
+                .collect();
             parts.push(format!("{list_key}: [{}]", shown.join(", ")));
         }
     }
@@ -50,7 +53,10 @@ fn scope_parts(facts: &FactSet, item: ItemId, strip: &str) -> Vec<String> {
         if let Some(k) = facts.known(item, *id)
             && matches!(k.whence, Whence::Stated { .. })
         {
-            let name = def.name.strip_prefix(strip).map_or(def.name, |n| n.trim_start_matches('.'));
+            let name = def
+                .name
+                .strip_prefix(strip)
+                .map_or(def.name, |n| n.trim_start_matches('.'));
             out.push(format!("{name}: {}", value_text(k, def)));
         }
     }

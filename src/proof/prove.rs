@@ -1,7 +1,8 @@
 //! Proves a pack: makes every slip in turn, and asks whether some case notices.
 
 use super::cases::{PreparedCase, prepare_cases};
-use super::mutants::{Slip, SlipKind, apply, revert, slips};
+use super::change::{apply, revert};
+use super::slips::{Slip, SlipKind, slips};
 use super::witness::{Verdict, find_witness};
 use crate::engine::{Compiled, Program, outcome};
 use crate::source::Complaint;
@@ -28,7 +29,11 @@ impl Proof {
     /// How many slips were made, equivalent ones left out.
     #[must_use]
     pub fn slips(&self) -> usize {
-        self.made.values().map(|m| m.0).sum::<usize>().saturating_sub(self.equivalent)
+        self.made
+            .values()
+            .map(|m| m.0)
+            .sum::<usize>()
+            .saturating_sub(self.equivalent)
     }
 }
 
@@ -54,13 +59,18 @@ pub fn prove(compiled: &Compiled<'_>, pack: usize) -> Proof {
         let tally = proof.made.entry(slip.kind).or_default();
         tally.0 += 1;
         let undo = apply(&mut program, &slip.change);
-        let noticed = slip.rules.iter().any(|r| of_rule.get(r).is_some_and(|c| notices(&program, c)));
+        let noticed = slip
+            .rules
+            .iter()
+            .any(|r| of_rule.get(r).is_some_and(|c| notices(&program, c)));
         if noticed {
             tally.1 += 1;
         } else {
             match find_witness(&compiled.program, &program, &slip, &of_rule) {
                 Verdict::Equivalent => proof.equivalent += 1,
-                verdict => proof.survivors.push(survivor(compiled, pack, &slip, &verdict)),
+                verdict => proof
+                    .survivors
+                    .push(survivor(compiled, pack, &slip, &verdict)),
             }
         }
         revert(&mut program, undo);
@@ -71,7 +81,9 @@ pub fn prove(compiled: &Compiled<'_>, pack: usize) -> Proof {
 
 fn notices(p: &Program, cases: &[&PreparedCase]) -> bool {
     cases.iter().any(|c| {
-        p.rules.get(c.rule).is_some_and(|r| outcome(p, r, &c.facts, &c.looks, c.on) != c.expect)
+        p.rules
+            .get(c.rule)
+            .is_some_and(|r| outcome(p, r, &c.facts, &c.looks, c.on) != c.expect)
     })
 }
 
@@ -90,12 +102,24 @@ fn survivor(compiled: &Compiled<'_>, pack: usize, slip: &Slip, verdict: &Verdict
         SlipKind::WeightBasis => "proof::weight-basis",
         SlipKind::Date => "proof::date",
     };
-    let message = format!("{}: no case notices if this were {}", names.join(", "), slip.would_be);
+    let message = format!(
+        "{}: no case notices if this were {}",
+        names.join(", "),
+        slip.would_be
+    );
     let help = match verdict {
         Verdict::Witness { given, on, rule } => {
-            let id = compiled.program.rules.get(*rule).map_or("", |r| r.id.as_str());
-            let on = on.map_or_else(String::new, |d| format!("on: {}, ", crate::facts::format_day(d)));
-            format!("add a case to {id}, with the outcome that the text of the law gives:\n- {{{on}given: {given}, expect: … }}")
+            let id = compiled
+                .program
+                .rules
+                .get(*rule)
+                .map_or("", |r| r.id.as_str());
+            let on = on.map_or_else(String::new, |d| {
+                format!("on: {}, ", crate::facts::format_day(d))
+            });
+            format!(
+                "add a case to {id}, with the outcome that the text of the law gives:\n- {{{on}given: {given}, expect: … }}"
+            )
         }
         _ => "add a case, from the text of the law, whose outcome hangs on this".to_owned(),
     };

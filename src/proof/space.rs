@@ -1,7 +1,7 @@
 //! The rigs that a rule can tell apart: for each fact that it reads, the values that lie on either
 //! side of every comparison.
 
-use super::mutants::step_of;
+use super::number_slips::step_of;
 use crate::engine::{Amount, AmountId, Node, NodeId, Program, RuleCode, World, amount};
 use crate::facts::{FactId, FactSet, ItemId, Kind, Known, Scope, Value, Whence, catalogue};
 use crate::pack::AmountType;
@@ -62,6 +62,66 @@ impl Space {
     }
 }
 
+impl Space {
+    /// Both spaces in one: every value of either.
+    #[must_use]
+    pub fn union(mut self, other: Space) -> Space {
+        for (fact, values) in other.axes {
+            match self.axes.iter_mut().find(|(f, _)| *f == fact) {
+                Some((_, own)) => {
+                    for v in values {
+                        if !own.iter().any(|o| o.value == v.value) {
+                            own.push(v);
+                        }
+                    }
+                }
+                None => self.axes.push((fact, values)),
+            }
+        }
+        self.complete &= other.complete;
+        self
+    }
+
+    /// Two spaces: of the facts that `wanted` picks, and of the others.
+    #[must_use]
+    pub fn split(self, wanted: impl Fn(FactId) -> bool) -> (Space, Space) {
+        let (yes, no) = self.axes.into_iter().partition(|(f, _)| wanted(*f));
+        let space = |axes| Space {
+            axes,
+            complete: self.complete,
+        };
+        (space(yes), space(no))
+    }
+
+    /// Calls `f` with each combination of the values, set on a rig, until it returns false.
+    pub fn walk(&self, mut facts: FactSet, f: &mut dyn FnMut(&FactSet) -> bool) {
+        let mut at = vec![0usize; self.axes.len()];
+        for (fact, values) in &self.axes {
+            match values.first() {
+                Some(v) => set(&mut facts, *fact, *v),
+                None => return,
+            }
+        }
+        while f(&facts) && self.step(&mut facts, &mut at) {}
+    }
+
+    /// Goes on to the next combination, as an odometer counts; false when there is none.
+    fn step(&self, facts: &mut FactSet, at: &mut [usize]) -> bool {
+        for ((fact, values), place) in self.axes.iter().zip(at) {
+            *place += 1;
+            if let Some(v) = values.get(*place) {
+                set(facts, *fact, *v);
+                return true;
+            }
+            *place = 0;
+            if let Some(v) = values.first() {
+                set(facts, *fact, *v);
+            }
+        }
+        false
+    }
+}
+
 /// A rig of which nothing is known, with one item of each scope that rules with this `each` read.
 #[must_use]
 pub fn blank_rig(each: Option<Scope>) -> FactSet {
@@ -104,7 +164,9 @@ impl Builder {
                 self.compare(p, left, right);
                 self.compare(p, right, left);
             }
-            Node::OneOf { fact, members } | Node::Includes { fact, members } | Node::IncludesAny { fact, members } => {
+            Node::OneOf { fact, members }
+            | Node::Includes { fact, members }
+            | Node::IncludesAny { fact, members } => {
                 self.masks.entry(fact).or_default().insert(members);
             }
             _ => {}
@@ -136,7 +198,14 @@ impl Builder {
         for fact in facts {
             let around = self.numbers.entry(fact).or_default();
             for end in [value.lo, value.hi].into_iter().flatten() {
-                for near in [Some(end), end.checked_add(step), end.checked_add(step.neg())].into_iter().flatten() {
+                for near in [
+                    Some(end),
+                    end.checked_add(step),
+                    end.checked_add(step.neg()),
+                ]
+                .into_iter()
+                .flatten()
+                {
                     around.insert(near, unit);
                 }
             }
@@ -175,11 +244,15 @@ impl Builder {
                 };
             }
         }
-        amount(p, id, World {
-            facts: &facts,
-            item,
-            looks: &[],
-        })
+        amount(
+            p,
+            id,
+            World {
+                facts: &facts,
+                item,
+                looks: &[],
+            },
+        )
     }
 
     fn finish(self) -> Space {
@@ -225,7 +298,10 @@ fn members(fact: FactId, masks: &BTreeSet<u128>) -> Vec<Candidate> {
                 let signature = masks.iter().map(|m| m >> bit & 1 == 1).collect();
                 groups.entry(signature).or_insert(1 << bit);
             }
-            groups.into_values().map(|bit| plain(Value::OneOf(bit))).collect()
+            groups
+                .into_values()
+                .map(|bit| plain(Value::OneOf(bit)))
+                .collect()
         }
         _ => {
             let mut sets: BTreeSet<u128> = BTreeSet::from([0]);
@@ -239,7 +315,9 @@ fn members(fact: FactId, masks: &BTreeSet<u128>) -> Vec<Candidate> {
                     sets.insert(all & !(1 << bit));
                 }
             }
-            sets.into_iter().map(|m| plain(Value::Set { has: m, may: m })).collect()
+            sets.into_iter()
+                .map(|m| plain(Value::Set { has: m, may: m }))
+                .collect()
         }
     }
 }

@@ -2,10 +2,11 @@
 //! that the rule can tell apart.
 
 use super::cases::PreparedCase;
+use super::change::Change;
 use super::given::given;
-use super::mutants::{Change, Slip};
+use super::slips::Slip;
 use super::space::{Space, blank_rig, set};
-use crate::engine::{Outcome, Program, RuleCode, outcome};
+use crate::engine::{Program, RuleCode, outcome};
 use crate::facts::{Day, FactSet, Whence, catalogue};
 use crate::mechanics::work_out;
 use std::collections::BTreeMap;
@@ -33,44 +34,94 @@ pub enum Verdict {
 
 /// Looks for a rig on which the slip changes an outcome.
 #[must_use]
-pub fn find_witness(before: &Program, after: &Program, slip: &Slip, cases: &BTreeMap<usize, Vec<&PreparedCase>>) -> Verdict {
+pub fn find_witness(
+    before: &Program,
+    after: &Program,
+    slip: &Slip,
+    cases: &BTreeMap<usize, Vec<&PreparedCase>>,
+) -> Verdict {
     if let Change::Period(_, which, ..) = &slip.change {
         return date_witness(before, after, slip, *which, cases);
     }
-    let mut complete = true;
+    let mut open = false;
     for index in &slip.rules {
         let (Some(old), Some(new)) = (before.rules.get(*index), after.rules.get(*index)) else {
             continue;
         };
-        let space = Space::of(&[before, after], &[old]);
-        let pair = Pair {
-            before,
-            after,
-            old,
-            new,
-            space: &space,
-        };
         let own = cases.get(index).map_or(&[][..], Vec::as_slice);
-        let found = pair.near(own).or_else(|| pair.anywhere());
-        if let Some(facts) = found {
-            return Verdict::Witness {
-                given: given(&facts),
-                on: None,
-                rule: *index,
-            };
+        match find_difference((before, old), (after, new), own) {
+            Difference::Found(facts) => {
+                return Verdict::Witness {
+                    given: given(&facts),
+                    on: None,
+                    rule: *index,
+                };
+            }
+            Difference::None => {}
+            Difference::Open => open = true,
         }
-        complete &= space.complete && space.size(CAP) <= CAP;
     }
-    if complete { Verdict::Equivalent } else { Verdict::Open }
+    if open {
+        Verdict::Open
+    } else {
+        Verdict::Equivalent
+    }
 }
 
-fn date_witness(before: &Program, after: &Program, slip: &Slip, which: usize, cases: &BTreeMap<usize, Vec<&PreparedCase>>) -> Verdict {
+/// Whether two rules ever come out otherwise.
+#[derive(Clone, Debug)]
+pub enum Difference {
+    /// For this rig they do.
+    Found(Box<FactSet>),
+    /// For no rig that they can tell apart.
+    None,
+    /// No such rig was found, but not every one was tried.
+    Open,
+}
+
+/// Looks for a rig that two rules judge otherwise, first near some cases, then anywhere.
+#[must_use]
+pub fn find_difference(
+    before: (&Program, &RuleCode),
+    after: (&Program, &RuleCode),
+    cases: &[&PreparedCase],
+) -> Difference {
+    let (old, new) = (
+        Space::of(&[before.0], &[before.1]),
+        Space::of(&[after.0], &[after.1]),
+    );
+    let space = old.union(new);
+    let pair = Pair {
+        before: before.0,
+        after: after.0,
+        old: before.1,
+        new: after.1,
+        space: &space,
+    };
+    match pair.near(cases).or_else(|| pair.anywhere()) {
+        Some(facts) => Difference::Found(Box::new(facts)),
+        None if space.complete && space.size(CAP) <= CAP => Difference::None,
+        None => Difference::Open,
+    }
+}
+
+fn date_witness(
+    before: &Program,
+    after: &Program,
+    slip: &Slip,
+    which: usize,
+    cases: &BTreeMap<usize, Vec<&PreparedCase>>,
+) -> Verdict {
     for index in &slip.rules {
         let (Some(old), Some(new)) = (before.rules.get(*index), after.rules.get(*index)) else {
             continue;
         };
         let ends = [&old.periods[which], &new.periods[which]];
-        let days = ends.iter().flat_map(|p| [p.from, p.until]).flatten().flat_map(|d| [d - 1, d, d + 1]);
+        let days = ends
+            .iter()
+            .flat_map(|p| [p.from, p.until])
+            .flatten()
+            .flat_map(|d| [d - 1, d, d + 1]);
         for day in days {
             for case in cases.get(index).into_iter().flatten() {
                 let a = outcome(before, old, &case.facts, &case.looks, Some(day));
@@ -88,6 +139,12 @@ fn date_witness(before: &Program, after: &Program, slip: &Slip, which: usize, ca
     Verdict::Open
 }
 
+/// What was looked at, for each look of either program.
+struct Answers {
+    before: Vec<Option<bool>>,
+    after: Vec<Option<bool>>,
+}
+
 struct Pair<'a> {
     before: &'a Program,
     after: &'a Program,
@@ -97,20 +154,31 @@ struct Pair<'a> {
 }
 
 impl Pair<'_> {
-    fn outcomes(&self, facts: &FactSet, looks: &[Option<bool>]) -> (Outcome, Outcome) {
-        (
-            outcome(self.before, self.old, facts, looks, None),
-            outcome(self.after, self.new, facts, looks, None),
-        )
+    fn differs(&self, facts: &FactSet, looks: &Answers) -> bool {
+        let old = outcome(self.before, self.old, facts, &looks.before, None);
+        let new = outcome(self.after, self.new, facts, &looks.after, None);
+        old != new
     }
 
-    fn differs(&self, facts: &FactSet, looks: &[Option<bool>]) -> bool {
-        let (a, b) = self.outcomes(facts, looks);
-        a != b
+    /// What was looked at, for both programs: looks are told apart by their keys.
+    fn answers(&self, before: &[Option<bool>]) -> Answers {
+        let find = |key: &str| self.before.looks.iter().position(|l| l.key == key);
+        let after = if self.before.looks.len() == self.after.looks.len() {
+            before.to_vec()
+        } else {
+            let looks = self.after.looks.iter();
+            looks
+                .map(|l| find(&l.key).and_then(|i| before.get(i).copied().flatten()))
+                .collect()
+        };
+        Answers {
+            before: before.to_vec(),
+            after,
+        }
     }
 
     /// Whether the rig can exist, and comes out otherwise once all is worked out.
-    fn holds_up(&self, facts: &FactSet, looks: &[Option<bool>]) -> bool {
+    fn holds_up(&self, facts: &FactSet, looks: &Answers) -> bool {
         let mut worked = facts.clone();
         work_out(&mut worked, None).is_empty() && self.differs(&worked, looks)
     }
@@ -119,11 +187,12 @@ impl Pair<'_> {
     fn near(&self, cases: &[&PreparedCase]) -> Option<FactSet> {
         for case in cases {
             let stated = stated_only(&case.facts);
+            let looks = self.answers(&case.looks);
             for (fact, values) in &self.space.axes {
                 for value in values {
                     let mut facts = stated.clone();
                     set(&mut facts, *fact, *value);
-                    if self.holds_up(&facts, &case.looks) {
+                    if self.holds_up(&facts, &looks) {
                         return Some(facts);
                     }
                 }
@@ -134,32 +203,20 @@ impl Pair<'_> {
 
     /// Goes through the whole space, or as much of it as the cap allows.
     fn anywhere(&self) -> Option<FactSet> {
-        let looks = vec![Some(true); self.before.looks.len()];
-        let mut facts = blank_rig(self.old.each);
-        let mut at = vec![0usize; self.space.axes.len()];
-        for (fact, values) in &self.space.axes {
-            set(&mut facts, *fact, *values.first()?);
-        }
-        for _ in 0..=CAP {
-            if self.differs(&facts, &looks) && self.holds_up(&facts, &looks) {
-                return Some(facts);
+        let looks = Answers {
+            before: vec![Some(true); self.before.looks.len()],
+            after: vec![Some(true); self.after.looks.len()],
+        };
+        let mut found = None;
+        let mut tried = 0;
+        self.space.walk(blank_rig(self.old.each), &mut |facts| {
+            tried += 1;
+            if self.differs(facts, &looks) && self.holds_up(facts, &looks) {
+                found = Some(facts.clone());
             }
-            // Count on, like an odometer.
-            let mut axis = 0;
-            loop {
-                let (fact, values) = self.space.axes.get(axis)?;
-                let place = at.get_mut(axis)?;
-                *place += 1;
-                if let Some(value) = values.get(*place) {
-                    set(&mut facts, *fact, *value);
-                    break;
-                }
-                *place = 0;
-                set(&mut facts, *fact, *values.first()?);
-                axis += 1;
-            }
-        }
-        None
+            found.is_none() && tried <= CAP
+        });
+        found
     }
 }
 

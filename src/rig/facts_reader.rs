@@ -15,7 +15,14 @@ pub fn read_facts(r: &mut Reader<'_>, map: &Map, extra: Extra<'_>) -> FactSet {
     facts
 }
 
-fn read_map(r: &mut Reader<'_>, map: &Map, prefix: &str, item: ItemId, facts: &mut FactSet, extra: Extra<'_>) {
+fn read_map(
+    r: &mut Reader<'_>,
+    map: &Map,
+    prefix: &str,
+    item: ItemId,
+    facts: &mut FactSet,
+    extra: Extra<'_>,
+) {
     for entry in &map.entries {
         let path = if prefix.is_empty() {
             entry.key.text.clone()
@@ -29,7 +36,14 @@ fn read_map(r: &mut Reader<'_>, map: &Map, prefix: &str, item: ItemId, facts: &m
     }
 }
 
-fn read_entry(r: &mut Reader<'_>, entry: &Entry, path: &str, item: ItemId, facts: &mut FactSet, extra: Extra<'_>) {
+fn read_entry(
+    r: &mut Reader<'_>,
+    entry: &Entry,
+    path: &str,
+    item: ItemId,
+    facts: &mut FactSet,
+    extra: Extra<'_>,
+) {
     if let Some(scope) = listed_scope(path, item.scope) {
         // `load` names both the list and the facts of a single item, as a pack's cases write them.
         if !(matches!(entry.value.value, Value::Map(_)) && path == "load") {
@@ -41,7 +55,13 @@ fn read_entry(r: &mut Reader<'_>, entry: &Entry, path: &str, item: ItemId, facts
     if let Some(id) = id {
         let def = catalogue().def(id);
         if def.origin == Origin::WorkedOut {
-            r.error_help("read::worked-out", format!("`{path}` is worked out, not stated"), entry.key.span, "cannot be stated", format!("leave it out; it means: {}", def.meaning));
+            r.error_help(
+                "read::worked-out",
+                format!("`{path}` is worked out, not stated"),
+                entry.key.span,
+                "cannot be stated",
+                format!("leave it out; it means: {}", def.meaning),
+            );
             return;
         }
         if let Some(target) = target(def.scope, item, facts) {
@@ -52,7 +72,9 @@ fn read_entry(r: &mut Reader<'_>, entry: &Entry, path: &str, item: ItemId, facts
         }
     }
     let inner = format!("{path}.");
-    let is_group = catalogue().all().any(|(_, d)| d.name.starts_with(&inner) && reachable(d.scope, item.scope));
+    let is_group = catalogue()
+        .all()
+        .any(|(_, d)| d.name.starts_with(&inner) && reachable(d.scope, item.scope));
     if is_group {
         if let Some(map) = r.map(&entry.value, &format!("`{path}`")) {
             read_map(r, map, path, item, facts, extra);
@@ -90,23 +112,40 @@ fn target(scope: Scope, item: ItemId, facts: &mut FactSet) -> Option<ItemId> {
 /// The scope whose items a key lists, seen from an item.
 fn listed_scope(path: &str, at: Scope) -> Option<Scope> {
     Scope::ALL.into_iter().find(|s| {
-        let Some(key) = s.list_key() else { return false };
+        let Some(key) = s.list_key() else {
+            return false;
+        };
         match s.parent() {
             Some(Scope::Rig) => at == Scope::Rig && path == key,
-            Some(p) => (at == p || at == Scope::Rig) && p.prefix().is_some_and(|x| path == format!("{x}.{key}")),
+            Some(p) => {
+                (at == p || at == Scope::Rig)
+                    && p.prefix().is_some_and(|x| path == format!("{x}.{key}"))
+            }
             None => false,
         }
     })
 }
 
-fn read_list(r: &mut Reader<'_>, node: &Node, scope: Scope, owner: ItemId, facts: &mut FactSet, extra: Extra<'_>) {
+fn read_list(
+    r: &mut Reader<'_>,
+    node: &Node,
+    scope: Scope,
+    owner: ItemId,
+    facts: &mut FactSet,
+    extra: Extra<'_>,
+) {
     let what = format!("the list of {}s", scope.noun());
-    let Some(nodes) = r.list(node, &what) else { return };
+    let Some(nodes) = r.list(node, &what) else {
+        return;
+    };
     let parent = match scope.parent() {
         Some(Scope::Load) => target(Scope::Load, owner, facts).map(|i| i.index),
         _ => None,
     };
-    let holder = parent.map_or(ItemId::RIG, |index| ItemId { scope: Scope::Load, index });
+    let holder = parent.map_or(ItemId::RIG, |index| ItemId {
+        scope: Scope::Load,
+        index,
+    });
     facts.note_listed(scope, holder);
     for node in nodes {
         let name = match &node.value {
@@ -119,7 +158,14 @@ fn read_list(r: &mut Reader<'_>, node: &Node, scope: Scope, owner: ItemId, facts
         let name = name.unwrap_or_else(|| name_of(scope, facts.items(scope).len()));
         let item = facts.push(scope, parent, name);
         if let Some(map) = r.map(node, &format!("a {}", scope.noun())) {
-            read_map(r, map, scope.prefix().unwrap_or_default(), item, facts, extra);
+            read_map(
+                r,
+                map,
+                scope.prefix().unwrap_or_default(),
+                item,
+                facts,
+                extra,
+            );
         }
     }
 }
@@ -141,7 +187,11 @@ fn unknown_key(r: &mut Reader<'_>, entry: &Entry, path: &str, item: ItemId) {
             d.name.strip_prefix(stem).and_then(|x| x.strip_prefix('.'))
         };
         if let Some(rest) = rest {
-            let step = if entry.key.text.contains('.') { rest } else { rest.split('.').next().unwrap_or(rest) };
+            let step = if entry.key.text.contains('.') {
+                rest
+            } else {
+                rest.split('.').next().unwrap_or(rest)
+            };
             if !near.iter().any(|n| n == step) {
                 near.push(step.to_owned());
             }
@@ -150,7 +200,17 @@ fn unknown_key(r: &mut Reader<'_>, entry: &Entry, path: &str, item: ItemId) {
     if item == ItemId::RIG && stem.is_empty() {
         near.extend(["rig", "name", "seen"].map(str::to_owned));
     }
-    let place = if stem.is_empty() { "a rig".to_owned() } else { format!("`{stem}`") };
+    let place = if stem.is_empty() {
+        "a rig".to_owned()
+    } else {
+        format!("`{stem}`")
+    };
     let message = format!("`{}` is not a key of {place}", entry.key.text);
-    r.unknown_name("read::unknown-key", message, &entry.key.text, entry.key.span, near.iter().map(String::as_str));
+    r.unknown_name(
+        "read::unknown-key",
+        message,
+        &entry.key.text,
+        entry.key.span,
+        near.iter().map(String::as_str),
+    );
 }

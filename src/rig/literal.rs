@@ -12,14 +12,20 @@ pub fn read_known(r: &mut Reader<'_>, node: &Node, def: &FactDef) -> Option<Know
         Kind::Measure(d) => {
             let m = r.measure(node, d, def.name)?;
             unit = Some(m.unit);
-            Value::Number(m.interval)
+            // `at most 200 lb` leaves the lower end open; no weight is below zero.
+            let possible = Value::missing(&def.kind).interval();
+            Value::Number(m.interval.intersect(possible).unwrap_or(m.interval))
         }
         Kind::Year => Value::Number(read_year(r, node, def.name)?),
         Kind::Date => Value::Number(read_days(r, node, def.name)?),
         Kind::YesNo => Value::yes_no(r.yes_no(node, def.name)?),
         Kind::Choice(_) => Value::OneOf(members(r, node, def)?),
         Kind::Set(_) => {
-            let m = if is_none_word(node) { 0 } else { members(r, node, def)? };
+            let m = if is_none_word(node) {
+                0
+            } else {
+                members(r, node, def)?
+            };
             Value::Set { has: m, may: m }
         }
         Kind::Text => {
@@ -75,7 +81,13 @@ pub fn members(r: &mut Reader<'_>, node: &Node, def: &FactDef) -> Option<u128> {
             None => {
                 good = false;
                 let message = format!("`{word}` is not a value of {}", def.name);
-                r.unknown_name("read::unknown-choice", message, &word, span, choices.iter().map(|c| c.name));
+                r.unknown_name(
+                    "read::unknown-choice",
+                    message,
+                    &word,
+                    span,
+                    choices.iter().map(|c| c.name),
+                );
             }
         }
     }
@@ -87,14 +99,24 @@ pub fn read_year(r: &mut Reader<'_>, node: &Node, what: &str) -> Option<Interval
     let scalar = r.scalar(node, what)?;
     let year = |t: &str| {
         let t = t.trim();
-        (t.len() == 4).then(|| t.parse::<i64>().ok())?.filter(|y| (1800..=2200).contains(y))
+        (t.len() == 4)
+            .then(|| t.parse::<i64>().ok())?
+            .filter(|y| (1800..=2200).contains(y))
     };
     let text = scalar.text.trim();
     let (a, b) = text.split_once(" to ").unwrap_or((text, text));
     match (year(a), year(b)) {
-        (Some(a), Some(b)) if a <= b => Interval::new(Some(Exact::from_int(a)), Some(Exact::from_int(b))),
+        (Some(a), Some(b)) if a <= b => {
+            Interval::new(Some(Exact::from_int(a)), Some(Exact::from_int(b)))
+        }
         _ => {
-            r.error_help("read::year", format!("{what} is a calendar year"), node.span, "not a year", "expected four digits, such as 2019, or a range such as 2015 to 2019");
+            r.error_help(
+                "read::year",
+                format!("{what} is a calendar year"),
+                node.span,
+                "not a year",
+                "expected four digits, such as 2019, or a range such as 2015 to 2019",
+            );
             None
         }
     }
@@ -111,7 +133,13 @@ pub fn read_days(r: &mut Reader<'_>, node: &Node, what: &str) -> Option<Interval
     match days {
         Some((a, b)) if a <= b => Interval::new(Some(Exact::from_int(a)), Some(Exact::from_int(b))),
         Some(_) => {
-            r.error_help("read::date", format!("{what}: the range ends before it begins"), node.span, "wrong way round", "write the earlier day first");
+            r.error_help(
+                "read::date",
+                format!("{what}: the range ends before it begins"),
+                node.span,
+                "wrong way round",
+                "write the earlier day first",
+            );
             None
         }
         None => {

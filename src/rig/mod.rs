@@ -1,10 +1,12 @@
 //! A rig file: read, checked, and turned into facts.
 
+mod codes;
 mod facts_reader;
 mod literal;
 mod reader;
 mod schema;
 
+pub use codes::CODES;
 pub use facts_reader::read_facts;
 pub use literal::{members, read_days, read_known, read_year};
 pub use reader::{Reader, add_unless_covered};
@@ -16,6 +18,9 @@ use std::collections::BTreeMap;
 
 /// The format version that this program reads.
 pub const RIG_FORMAT: u32 = 1;
+
+/// A rig file to start from, with comments that say what goes where.
+pub const EXAMPLE: &str = include_str!("example.yaml");
 
 /// What somebody has looked at: the id of a rule (or of one of its looks) and whether it is right.
 pub type Seen = BTreeMap<String, bool>;
@@ -55,7 +60,13 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
     let map = r.map(root, "a rig file")?;
     match map.get("rig") {
         Some(node) => read_format(r, node),
-        None => r.error_help("rig::no-format", "the format version is missing", Span::point(root.span.start), "here", "begin the file with `rig: 1`"),
+        None => r.error_help(
+            "rig::no-format",
+            "the format version is missing",
+            Span::point(root.span.start),
+            "here",
+            "begin the file with `rig: 1`",
+        ),
     }
     let mut name = String::new();
     let mut regions = Vec::new();
@@ -80,7 +91,9 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
 }
 
 fn read_format(r: &mut Reader<'_>, node: &Node) {
-    let Some(text) = r.text(node, "the format version") else { return };
+    let Some(text) = r.text(node, "the format version") else {
+        return;
+    };
     match text.parse::<u32>() {
         Ok(RIG_FORMAT) => {}
         Ok(newer) if newer > RIG_FORMAT => r.error_help("rig::newer-format", format!("this rig file has format {newer}"), node.span, "newer than this program", format!("this program reads format {RIG_FORMAT}; a version that reads format {newer} is needed")),

@@ -22,7 +22,13 @@ impl<'a> Reader<'a> {
     }
 
     /// Notes an error at a place.
-    pub fn error(&mut self, code: &'static str, message: impl Into<String>, at: Span, label: impl Into<String>) -> &mut Complaint {
+    pub fn error(
+        &mut self,
+        code: &'static str,
+        message: impl Into<String>,
+        at: Span,
+        label: impl Into<String>,
+    ) -> &mut Complaint {
         self.complaints
             .push(Complaint::error(code, message).at(self.source, at, label));
         let last = self.complaints.len() - 1;
@@ -30,7 +36,14 @@ impl<'a> Reader<'a> {
     }
 
     /// Notes an error with advice.
-    pub fn error_help(&mut self, code: &'static str, message: impl Into<String>, at: Span, label: impl Into<String>, help: impl Into<String>) {
+    pub fn error_help(
+        &mut self,
+        code: &'static str,
+        message: impl Into<String>,
+        at: Span,
+        label: impl Into<String>,
+        help: impl Into<String>,
+    ) {
         self.complaints.push(
             Complaint::error(code, message)
                 .at(self.source, at, label)
@@ -43,7 +56,12 @@ impl<'a> Reader<'a> {
         match &node.value {
             Value::Map(m) => Some(m),
             _ => {
-                self.error("read::not-a-mapping", format!("{what} must be a mapping"), node.span, format!("expected `key: value` lines, found {}", node.kind()));
+                self.error(
+                    "read::not-a-mapping",
+                    format!("{what} must be a mapping"),
+                    node.span,
+                    format!("expected `key: value` lines, found {}", node.kind()),
+                );
                 None
             }
         }
@@ -54,7 +72,12 @@ impl<'a> Reader<'a> {
         match &node.value {
             Value::Seq(s) => Some(s),
             _ => {
-                self.error("read::not-a-list", format!("{what} must be a list"), node.span, format!("expected `- item` lines, found {}", node.kind()));
+                self.error(
+                    "read::not-a-list",
+                    format!("{what} must be a list"),
+                    node.span,
+                    format!("expected `- item` lines, found {}", node.kind()),
+                );
                 None
             }
         }
@@ -65,7 +88,12 @@ impl<'a> Reader<'a> {
         match &node.value {
             Value::Scalar(s) if !s.text.trim().is_empty() => Some(s),
             _ => {
-                self.error("read::not-a-value", format!("{what} must be a single value"), node.span, format!("expected a value, found {}", node.kind()));
+                self.error(
+                    "read::not-a-value",
+                    format!("{what} must be a single value"),
+                    node.span,
+                    format!("expected a value, found {}", node.kind()),
+                );
                 None
             }
         }
@@ -98,7 +126,12 @@ impl<'a> Reader<'a> {
             "no" | "false" => Some(false),
             other => {
                 let label = format!("expected `yes` or `no`, found `{other}`");
-                self.error("read::not-yes-no", format!("{what} is yes or no"), node.span, label);
+                self.error(
+                    "read::not-yes-no",
+                    format!("{what} is yes or no"),
+                    node.span,
+                    label,
+                );
                 None
             }
         }
@@ -136,7 +169,14 @@ impl<'a> Reader<'a> {
     }
 
     /// Notes a name that is not known, with the nearest that is.
-    pub fn unknown_name<'w>(&mut self, code: &'static str, message: String, name: &str, at: Span, known: impl IntoIterator<Item = &'w str>) {
+    pub fn unknown_name<'w>(
+        &mut self,
+        code: &'static str,
+        message: String,
+        name: &str,
+        at: Span,
+        known: impl IntoIterator<Item = &'w str>,
+    ) {
         let known: Vec<&str> = known.into_iter().collect();
         let help = match suggest::nearest(name, known.iter().copied()) {
             Some(near) => format!("did you mean `{near}`?"),
@@ -152,7 +192,10 @@ pub fn add_unless_covered(complaints: &mut Vec<Complaint>, more: Complaints) {
     let covered: Vec<Span> = complaints.iter().filter_map(Complaint::span).collect();
     let touches = |a: Span, b: Span| a.start <= b.end && b.start <= a.end;
     for c in more.0 {
-        if !c.span().is_some_and(|s| covered.iter().any(|o| touches(s, *o))) {
+        if !c
+            .span()
+            .is_some_and(|s| covered.iter().any(|o| touches(s, *o)))
+        {
             complaints.push(c);
         }
     }

@@ -3,26 +3,35 @@
 use super::RIG_FORMAT;
 use crate::facts::{FactDef, Kind, Origin, Scope, catalogue};
 use crate::quantity::Dimension;
-use serde_json::{Map, Value, json};
 use crate::source::Schema;
+use serde_json::{Map, Value, json};
 use std::sync::OnceLock;
 
 /// The JSON Schema (2020-12) of a rig file.
 #[must_use]
 pub fn rig_schema() -> Value {
     let mut root = group(Scope::Rig, "");
-    root.insert("rig".to_owned(), json!({"const": RIG_FORMAT, "description": "The version of the format of the file."}));
-    root.insert("name".to_owned(), json!({"type": ["string", "number"], "description": "What to call the rig in reports."}));
+    root.insert(
+        "rig".to_owned(),
+        json!({"const": RIG_FORMAT, "description": "The version of the format of the file."}),
+    );
+    root.insert(
+        "name".to_owned(),
+        json!({"type": ["string", "number"], "description": "What to call the rig in reports."}),
+    );
     root.insert("seen".to_owned(), json!({
         "type": "object",
         "description": "What somebody has looked at: the id of a rule, or of one of its looks, with yes (as it should be) or no.",
         "additionalProperties": yes_no(),
     }));
     if let Some(Value::Object(trip)) = root.get_mut("trip").and_then(|t| t.get_mut("properties")) {
-        trip.insert("regions".to_owned(), json!({
-            "description": "The regions of the trip, by ISO 3166-2 code or by name.",
-            "anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}],
-        }));
+        trip.insert(
+            "regions".to_owned(),
+            json!({
+                "description": "The regions of the trip, by ISO 3166-2 code or by name.",
+                "anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}],
+            }),
+        );
     }
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
@@ -39,7 +48,9 @@ pub fn rig_schema() -> Value {
 #[must_use]
 pub fn rig_validator() -> &'static Schema {
     static ONE: OnceLock<Schema> = OnceLock::new();
-    ONE.get_or_init(|| Schema::new(rig_schema()).expect("the rig schema is a valid schema; a test holds it"))
+    ONE.get_or_init(|| {
+        Schema::new(rig_schema()).expect("the rig schema is a valid schema; a test holds it")
+    })
 }
 
 /// The properties of everything of a scope whose name begins with a prefix.
@@ -49,7 +60,9 @@ fn group(scope: Scope, prefix: &str) -> Map<String, Value> {
         if def.scope != scope || def.origin == Origin::WorkedOut {
             continue;
         }
-        let Some(rest) = def.name.strip_prefix(prefix) else { continue };
+        let Some(rest) = def.name.strip_prefix(prefix) else {
+            continue;
+        };
         match rest.split_once('.') {
             None => {
                 out.insert(rest.to_owned(), value_schema(def));
@@ -68,13 +81,17 @@ fn group(scope: Scope, prefix: &str) -> Map<String, Value> {
 /// Adds the lists of items that belong to a scope.
 fn add_lists(scope: Scope, prefix: &str, out: &mut Map<String, Value>) {
     for child in Scope::ALL.into_iter().filter(|s| s.parent() == Some(scope)) {
-        let (Some(key), Some(own)) = (child.list_key(), child.prefix()) else { continue };
+        let (Some(key), Some(own)) = (child.list_key(), child.prefix()) else {
+            continue;
+        };
         let at = if scope == Scope::Rig {
             key.strip_prefix(prefix)
         } else {
             Some(key)
         };
-        let Some(at) = at.filter(|a| !a.contains('.')) else { continue };
+        let Some(at) = at.filter(|a| !a.contains('.')) else {
+            continue;
+        };
         let items = object(group(child, &format!("{own}.")));
         out.insert(at.to_owned(), json!({"type": "array", "description": format!("One entry for each {}.", child.noun()), "items": items}));
     }
@@ -92,12 +109,16 @@ fn yes_no() -> Value {
 pub fn value_schema(def: &FactDef) -> Value {
     let names: Vec<&str> = def.kind.choices().iter().map(|c| c.name).collect();
     let mut schema = match def.kind {
-        Kind::Measure(Dimension::Count) => json!({"type": ["integer", "string"], "examples": [2, "2 to 4"]}),
+        Kind::Measure(Dimension::Count) => {
+            json!({"type": ["integer", "string"], "examples": [2, "2 to 4"]})
+        }
         Kind::Measure(d) => json!({"type": "string", "examples": [d.example()]}),
         Kind::Year => json!({"type": ["integer", "string"], "examples": [2019]}),
         Kind::Date => json!({"type": ["string", "integer"], "examples": ["2026-12-01"]}),
         Kind::YesNo => yes_no(),
-        Kind::Choice(_) => json!({"anyOf": [{"enum": names}, {"type": "array", "items": {"enum": names}, "minItems": 1}]}),
+        Kind::Choice(_) => {
+            json!({"anyOf": [{"enum": names}, {"type": "array", "items": {"enum": names}, "minItems": 1}]})
+        }
         Kind::Set(_) => {
             let mut or_none = names.clone();
             or_none.push("none");
@@ -106,7 +127,10 @@ pub fn value_schema(def: &FactDef) -> Value {
         Kind::Text => json!({"type": ["string", "integer", "number"]}),
     };
     if let Some(o) = schema.as_object_mut() {
-        o.insert("description".to_owned(), json!(format!("{} ({}).", def.meaning, def.kind.name())));
+        o.insert(
+            "description".to_owned(),
+            json!(format!("{} ({}).", def.meaning, def.kind.name())),
+        );
     }
     schema
 }

@@ -107,6 +107,7 @@ pub(super) const TRAILER_KINDS: &[Choice] = &[
     c("towed-vehicle", "a motor vehicle towed on its own wheels"),
     c("special-machine", "a wheeled machine that is itself towed: compressor, mixer, welder, generator, sign board"),
     c("construction", "road-making or construction equipment that is itself towed"),
+    c("fertilizer", "a trailer made to carry or spread fertilizer"),
     c("other", "none of these"),
 ];
 

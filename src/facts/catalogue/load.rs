@@ -10,6 +10,7 @@ pub(super) const LOADING: &[Entry] = &[
     stated("loading.first_recheck", LENGTH, "distance to the first recheck", "how far the rig is driven before load and tie-downs are first checked again"),
     stated("loading.recheck_distance", LENGTH, "distance between rechecks", "how far the rig is driven between later checks of the load"),
     stated("loading.recheck_time", TIME, "time between rechecks", "how long the rig is driven between later checks of the load"),
+    stated("loading.structural", Kind::YesNo, "structural load", "what is carried is poles, pipe, machinery or other structural parts that cannot readily be taken apart"),
 ];
 
 #[rustfmt::skip]
@@ -39,6 +40,7 @@ pub(super) const LOAD: &[Entry] = &[
     stated("load.contained", Kind::YesNo, "fully contained", "the trailer's structure holds it on all sides"),
     stated("load.blocked_forward", Kind::YesNo, "blocked forward", "a headboard, bulkhead, other cargo or blocking keeps it from moving forward"),
     stated("load.likely_to_roll", Kind::YesNo, "likely to roll", "it can roll if it is not chocked"),
+    stated("load.may_shift", Kind::YesNo, "may shift or spill", "it can shift, roll or spill if it is not held or covered"),
     stated("load.held_front_and_rear", Kind::YesNo, "held at front and rear", "tied down at its front and at its rear"),
     either("load.tie_down_count", COUNT, "tie-downs", "how many tie-downs hold the item"),
     worked_out("load.aggregate_limit", MASS, "aggregate working load limit", "the working load limits of the item's tie-downs added up, each counted by its path: the whole limit over to the other side, half of it otherwise"),

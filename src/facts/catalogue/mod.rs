@@ -4,6 +4,7 @@ mod balance;
 mod choices;
 mod lamps;
 mod load;
+mod places;
 mod ratings;
 mod rig;
 mod trailer;
@@ -15,21 +16,21 @@ use crate::quantity::Dimension;
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
-pub(self) const MASS: Kind = Kind::Measure(Dimension::Mass);
-pub(self) const LENGTH: Kind = Kind::Measure(Dimension::Length);
-pub(self) const SPEED: Kind = Kind::Measure(Dimension::Speed);
-pub(self) const PRESSURE: Kind = Kind::Measure(Dimension::Pressure);
-pub(self) const TIME: Kind = Kind::Measure(Dimension::Time);
-pub(self) const ANGLE: Kind = Kind::Measure(Dimension::Angle);
-pub(self) const FORCE: Kind = Kind::Measure(Dimension::Force);
-pub(self) const SHARE: Kind = Kind::Measure(Dimension::Share);
-pub(self) const COUNT: Kind = Kind::Measure(Dimension::Count);
+const MASS: Kind = Kind::Measure(Dimension::Mass);
+const LENGTH: Kind = Kind::Measure(Dimension::Length);
+const SPEED: Kind = Kind::Measure(Dimension::Speed);
+const PRESSURE: Kind = Kind::Measure(Dimension::Pressure);
+const TIME: Kind = Kind::Measure(Dimension::Time);
+const ANGLE: Kind = Kind::Measure(Dimension::Angle);
+const FORCE: Kind = Kind::Measure(Dimension::Force);
+const SHARE: Kind = Kind::Measure(Dimension::Share);
+const COUNT: Kind = Kind::Measure(Dimension::Count);
 
 /// An entry without its scope, as the tables below write it.
 #[derive(Clone, Copy)]
-pub(self) struct Entry(&'static str, Kind, Origin, &'static str, &'static str);
+struct Entry(&'static str, Kind, Origin, &'static str, &'static str);
 
-pub(self) const fn stated(
+const fn stated(
     name: &'static str,
     kind: Kind,
     label: &'static str,
@@ -38,7 +39,7 @@ pub(self) const fn stated(
     Entry(name, kind, Origin::Stated, label, meaning)
 }
 
-pub(self) const fn either(
+const fn either(
     name: &'static str,
     kind: Kind,
     label: &'static str,
@@ -47,7 +48,7 @@ pub(self) const fn either(
     Entry(name, kind, Origin::Either, label, meaning)
 }
 
-pub(self) const fn worked_out(
+const fn worked_out(
     name: &'static str,
     kind: Kind,
     label: &'static str,

@@ -1,13 +1,13 @@
 //! The trailer, its axles, brakes, coupling, chains and papers.
 
-use super::choices;
 use super::{COUNT, Entry, LENGTH, MASS, SHARE, TIME, either, stated, worked_out};
+use super::{choices, places};
 use crate::facts::kind::Kind;
 
 #[rustfmt::skip]
 pub(super) const TRAILER: &[Entry] = &[
     stated("trailer.kind", Kind::Choice(choices::TRAILER_KINDS), "kind of trailer", "what the trailer is built for"),
-    stated("trailer.form", Kind::Choice(choices::TRAILER_FORMS), "form of trailer", "whether it rests part of its weight on the towing vehicle"),
+    either("trailer.form", Kind::Choice(choices::TRAILER_FORMS), "form of trailer", "whether it rests part of its weight on the towing vehicle"),
     stated("trailer.body", Kind::Choice(choices::BODIES), "body", "what kind of body it has"),
     stated("trailer.coupling", Kind::Choice(choices::COUPLINGS), "coupling", "how it is joined to the towing vehicle"),
     stated("trailer.empty_weight", MASS, "empty weight of the trailer", "the trailer as built, without load (unladen weight, tare)"),
@@ -19,6 +19,10 @@ pub(super) const TRAILER: &[Entry] = &[
     either("trailer.carrying_capacity", MASS, "carrying capacity", "the heaviest load it is rated for; GVWR less empty weight where it is not stated"),
     stated("trailer.model_year", Kind::Year, "model year of the trailer", "the maker's model year"),
     either("trailer.built", Kind::Date, "build date of the trailer", "the day, month or year in which it was made"),
+    stated("trailer.sold_new_in", Kind::Choice(places::PLACES), "place of first sale", "the state or province in which it was sold as new"),
+    stated("trailer.registered_in", Kind::Choice(places::PLACES), "place of registration", "the state or province in which it is registered"),
+    stated("trailer.horses", COUNT, "horses it has room for", "how many horses a horse trailer has room for"),
+    stated("trailer.antique", Kind::YesNo, "antique", "it is registered or plated as an antique, historic or classic vehicle"),
     stated("trailer.first_registered", Kind::Date, "first registration", "the day on which the trailer was first registered anywhere"),
     stated("trailer.homemade", Kind::YesNo, "home-made", "built or rebuilt by somebody who is not a maker of trailers"),
     either("trailer.axle_count", COUNT, "trailer axles", "how many axles the trailer has"),
@@ -54,18 +58,22 @@ pub(super) const TRAILER: &[Entry] = &[
     stated("trailer.coupler.rating", MASS, "coupler rating", "the heaviest trailer marked on the coupler"),
     stated("trailer.coupler.ball_size", LENGTH, "coupler ball size", "the ball diameter marked on the coupler"),
     stated("trailer.coupler.locked", Kind::YesNo, "coupler locked", "latch or lock closed and pinned so that it cannot open by itself"),
+    stated("trailer.coupler.has_lock", Kind::YesNo, "coupler with a lock", "the coupler or pintle hook has a locking device, whether closed or not"),
     stated("trailer.drawbar_length", LENGTH, "length of the connection", "from the towing vehicle to the trailer: drawbar, chain, rope or cable"),
+    stated("trailer.connection_flag_colour", Kind::Choice(choices::FLAG_COLOURS), "colour of the flag on the connection", "the colour of the flag on a chain, rope or cable connection"),
     stated("trailer.connection_flag", LENGTH, "flag on the connection", "the shorter side of the flag on a chain, rope or cable connection; 0 in when there is none"),
     stated("trailer.length", LENGTH, "length of the trailer", "overall length of the trailer with its tongue, load left out"),
     stated("trailer.body_length", LENGTH, "length of the body", "length of the trailer's body or deck, tongue left out"),
     stated("trailer.loaded_length", LENGTH, "length of trailer and load", "overall length of the trailer with its load"),
     stated("trailer.width", LENGTH, "width of the trailer", "overall width with the load, safety devices and mirrors left out"),
+    stated("trailer.width_over_tyres", LENGTH, "width over the tyres", "width of its narrowest axle, measured over the tyres"),
     stated("trailer.height", LENGTH, "height of the trailer", "overall height with the load"),
     stated("trailer.kingpin_to_rear_axle", LENGTH, "kingpin to rear axle", "from the kingpin to the centre of the rear axle or axle group"),
     stated("trailer.rear_overhang", LENGTH, "rear overhang of the trailer", "from the centre of the last axle to the rear of the trailer, load included"),
     stated("trailer.passengers", COUNT, "people in the trailer", "how many people ride in or on the trailer"),
     stated("trailer.passenger_intercom", Kind::YesNo, "passengers can reach the driver", "people in the trailer can speak with or signal to the driver"),
     stated("trailer.registered", Kind::YesNo, "trailer registered", "it is registered and carries a valid number plate"),
+    stated("trailer.registration_exempt", Kind::YesNo, "free of registration", "the law asks for no registration of the trailer, as for some farm and special trailers"),
     stated("trailer.titled", Kind::YesNo, "trailer titled", "a certificate of title is held"),
     stated("trailer.insured", Kind::YesNo, "trailer insured", "the insurance that the place asks for covers it"),
     stated("trailer.plate_at_rear", Kind::YesNo, "plate at the rear", "the number plate is fixed at the rear and can be read"),
@@ -75,12 +83,16 @@ pub(super) const TRAILER: &[Entry] = &[
     stated("trailer.label", Kind::YesNo, "rating label", "it carries the maker's label with GVWR and axle ratings"),
     stated("trailer.fenders", Kind::YesNo, "fenders", "its wheels have fenders or mudguards"),
     stated("trailer.mudflaps", Kind::YesNo, "mud flaps", "it has mud flaps or splash guards behind the rear wheels"),
+    stated("trailer.anchor_points", COUNT, "anchor points", "how many points made for tie-downs the deck or frame has"),
     stated("trailer.rear_guard", Kind::YesNo, "rear impact guard", "it has a rear impact guard (underride guard)"),
     stated("trailer.slow_vehicle_emblem", Kind::YesNo, "slow-moving vehicle emblem", "it shows the triangle for slow-moving vehicles"),
     stated("trailer.pneumatic_tyres", Kind::YesNo, "pneumatic tyres", "it runs on tyres filled with air"),
     stated("trailer.studded_tyres", Kind::YesNo, "studded tyres", "it runs on tyres with studs"),
-    stated("trailer.loaded", Kind::YesNo, "trailer loaded", "it carries a load"),
+    either("trailer.loaded", Kind::YesNo, "trailer loaded", "it carries a load"),
     stated("trailer.retread_tyres", Kind::YesNo, "retreaded tyres", "one or more of its tyres are retreaded"),
+    stated("trailer.bearing_service_age", TIME, "time since bearing service", "how long ago the wheel bearings were cleaned and packed, or as the maker asks"),
+    stated("trailer.bearing_service_distance", LENGTH, "distance since bearing service", "how far the trailer has been towed since its wheel bearings were serviced"),
+    stated("trailer.brake_adjustment_distance", LENGTH, "distance since brake adjustment", "how far the trailer has been towed since its drum brakes were adjusted"),
     stated("trailer.equalised_axles", Kind::YesNo, "axles equalised", "the suspension shares the load equally among the axles"),
 ];
 

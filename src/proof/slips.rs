@@ -4,10 +4,11 @@
 //! pack's text: a term defined once and used in many rules is changed in all of them, as an
 //! author's slip would.
 
+use super::change::Change;
+use super::number_slips::amount_slips;
 use crate::engine::{Amount, AmountId, Node, NodeId, Program};
-use crate::facts::{FactId, catalogue};
+use crate::facts::catalogue;
 use crate::pack::{AmountType, Comparison};
-use crate::quantity::{Exact, Interval, Measure, Unit};
 use crate::source::Span;
 use std::collections::BTreeMap;
 
@@ -51,17 +52,6 @@ impl SlipKind {
             SlipKind::Date => "date",
         }
     }
-}
-
-/// A change to one entry of the program.
-#[derive(Clone, Debug)]
-pub enum Change {
-    /// Nodes that become another node.
-    Nodes(Vec<NodeId>, Node),
-    /// Amounts that become another amount.
-    Amounts(Vec<AmountId>, Amount),
-    /// The period of rules, by their place in the program; which of the two; first and last day.
-    Period(Vec<usize>, usize, Option<i64>, Option<i64>),
 }
 
 /// One slip.
@@ -192,7 +182,11 @@ fn node_slips(p: &Program, span: Span, ids: &[NodeId], rules: &[usize], out: &mu
                     right,
                 };
                 // The ids share a place but not their amounts, so each keeps its own.
-                add(SlipKind::Comparison, format!("`{}`", other.word(days)), node);
+                add(
+                    SlipKind::Comparison,
+                    format!("`{}`", other.word(days)),
+                    node,
+                );
             }
         }
         Node::OneOf { fact, members } => {
@@ -200,7 +194,14 @@ fn node_slips(p: &Program, span: Span, ids: &[NodeId], rules: &[usize], out: &mu
             for (bit, choice) in choices.iter().enumerate() {
                 let less = members & !(1 << bit);
                 if members >> bit & 1 == 1 && less != 0 {
-                    add(SlipKind::Member, format!("without `{}`", choice.name), Node::OneOf { fact, members: less });
+                    add(
+                        SlipKind::Member,
+                        format!("without `{}`", choice.name),
+                        Node::OneOf {
+                            fact,
+                            members: less,
+                        },
+                    );
                 }
             }
         }
@@ -211,9 +212,15 @@ fn node_slips(p: &Program, span: Span, ids: &[NodeId], rules: &[usize], out: &mu
                 let less = members & !(1 << bit);
                 if members >> bit & 1 == 1 && less != 0 {
                     let node = if any {
-                        Node::IncludesAny { fact, members: less }
+                        Node::IncludesAny {
+                            fact,
+                            members: less,
+                        }
                     } else {
-                        Node::Includes { fact, members: less }
+                        Node::Includes {
+                            fact,
+                            members: less,
+                        }
                     };
                     add(SlipKind::Member, format!("without `{}`", choice.name), node);
                 }
@@ -237,111 +244,6 @@ fn near(by: Comparison) -> &'static [Comparison] {
     }
 }
 
-fn amount_slips(p: &Program, span: Span, ids: &[AmountId], rules: &[usize], out: &mut Vec<Slip>) {
-    let Some((amount, of, _)) = ids.first().and_then(|id| p.amount(*id)) else {
-        return;
-    };
-    let mut add = |kind, would_be: String, amount| {
-        out.push(Slip {
-            kind,
-            would_be,
-            span,
-            change: Change::Amounts(ids.to_vec(), amount),
-            rules: rules.to_vec(),
-        });
-    };
-    match *amount {
-        Amount::Literal(m) => {
-            let step = step_of(m.unit);
-            for signed in [step, step.neg()] {
-                if let Some(interval) = shift(m.interval, signed) {
-                    let moved = Measure { interval, ..m };
-                    add(SlipKind::Number, moved.show(), Amount::Literal(moved));
-                }
-            }
-        }
-        Amount::Number(i) => {
-            for signed in [Exact::ONE, Exact::ONE.neg()] {
-                if let Some(moved) = shift(i, signed) {
-                    add(SlipKind::Number, number_words(moved, *of), Amount::Number(moved));
-                }
-            }
-        }
-        Amount::Fact(fact) => {
-            for other in other_bases(fact) {
-                add(SlipKind::WeightBasis, format!("`{}`", catalogue().def(other).name), Amount::Fact(other));
-            }
-        }
-        Amount::Times(factor, inner) => {
-            let step = Exact::new(1, 100).unwrap_or(Exact::ONE);
-            for signed in [step, step.neg()] {
-                if let Some(moved) = factor.checked_add(signed) {
-                    add(SlipKind::Number, format!("{} times", moved.to_decimal(6)), Amount::Times(moved, inner));
-                }
-            }
-        }
-        Amount::Steps {
-            of,
-            first,
-            up_to,
-            then,
-            each,
-        } => {
-            for signed in [Exact::ONE, Exact::ONE.neg()] {
-                if let Some(first) = first.checked_add(signed) {
-                    let would_be = format!("{} first", first.to_decimal(0));
-                    add(SlipKind::Number, would_be, Amount::Steps { of, first, up_to, then, each });
-                }
-            }
-        }
-        _ => {}
-    }
-}
-
-fn number_words(i: Interval, of: AmountType) -> String {
-    let one = i.lo.or(i.hi).unwrap_or(Exact::ZERO);
-    match of {
-        AmountType::Day => one.to_decimal(0).parse().map_or_else(|_| one.to_string(), crate::facts::format_day),
-        _ => one.to_decimal(0),
-    }
-}
-
-fn shift(i: Interval, by: Exact) -> Option<Interval> {
-    let moved = |end: Option<Exact>| match end {
-        Some(e) => e.checked_add(by).map(Some),
-        None => Some(None),
-    };
-    Interval::new(moved(i.lo)?, moved(i.hi)?)
-}
-
-/// The smallest step that a figure in this unit could be off by, in the base unit.
-#[must_use]
-pub fn step_of(unit: Unit) -> Exact {
-    let step = match unit {
-        Unit::Foot | Unit::Yard => Unit::Inch,
-        Unit::Meter => Unit::Centimeter,
-        Unit::Kilometer => Unit::Kilometer,
-        Unit::Tonne => Unit::Kilogram,
-        Unit::ShortTon => Unit::Pound,
-        other => other,
-    };
-    step.factor()
-}
-
-/// Other weights that one weight is taken for.
-fn other_bases(fact: FactId) -> Vec<FactId> {
-    const FAMILIES: [&[&str]; 4] = [
-        &["trailer.gross_weight", "trailer.gvwr", "trailer.empty_weight", "trailer.registered_weight", "trailer.carrying_capacity", "trailer.greatest_weight"],
-        &["tow_vehicle.gross_weight", "tow_vehicle.gvwr", "tow_vehicle.curb_weight", "tow_vehicle.registered_weight"],
-        &["combination.gross_weight", "combination.gvwr", "combination.registered_weight", "combination.greatest_weight"],
-        &["trailer.length", "trailer.loaded_length", "combination.length"],
-    ];
-    let name = catalogue().def(fact).name;
-    let family = FAMILIES.iter().find(|f| f.contains(&name));
-    let others = family.into_iter().flat_map(|f| f.iter()).filter(|n| **n != name);
-    others.filter_map(|n| catalogue().find(n)).collect()
-}
-
 fn period_slips(p: &Program, pack: usize, out: &mut Vec<Slip>) {
     let mut seen: BTreeMap<Span, (Vec<usize>, usize)> = BTreeMap::new();
     for (index, rule) in p.rules.iter().enumerate() {
@@ -352,12 +254,19 @@ fn period_slips(p: &Program, pack: usize, out: &mut Vec<Slip>) {
                 _ => rule.pack,
             };
             if let (Some(span), true) = (period.span, home == pack) {
-                seen.entry(span).or_insert((Vec::new(), which)).0.push(index);
+                seen.entry(span)
+                    .or_insert((Vec::new(), which))
+                    .0
+                    .push(index);
             }
         }
     }
     for (span, (rules, which)) in seen {
-        let Some(period) = rules.first().and_then(|r| p.rules.get(*r)).map(|r| r.periods[which]) else {
+        let Some(period) = rules
+            .first()
+            .and_then(|r| p.rules.get(*r))
+            .map(|r| r.periods[which])
+        else {
             continue;
         };
         let mut add = |would_be: String, from, until| {
@@ -371,87 +280,19 @@ fn period_slips(p: &Program, pack: usize, out: &mut Vec<Slip>) {
         };
         for by in [1, -1] {
             if let Some(f) = period.from {
-                add(format!("from {}", crate::facts::format_day(f + by)), Some(f + by), period.until);
+                add(
+                    format!("from {}", crate::facts::format_day(f + by)),
+                    Some(f + by),
+                    period.until,
+                );
             }
             if let Some(u) = period.until {
-                add(format!("until {}", crate::facts::format_day(u + by)), period.from, Some(u + by));
+                add(
+                    format!("until {}", crate::facts::format_day(u + by)),
+                    period.from,
+                    Some(u + by),
+                );
             }
         }
     }
 }
-
-/// Makes a change and returns what undoes it.
-pub fn apply(p: &mut Program, change: &Change) -> Vec<Undo> {
-    let mut undo = Vec::new();
-    match change {
-        Change::Nodes(ids, node) => {
-            for id in ids {
-                if let Some(slot) = p.nodes.get_mut(id.0 as usize) {
-                    undo.push(Undo::Node(*id, *slot));
-                    *slot = match (*slot, *node) {
-                        // Only the comparison is changed; the sides are the node's own.
-                        (Node::Compare { left, right, .. }, Node::Compare { by, .. }) => Node::Compare { left, by, right },
-                        (_, node) => node,
-                    };
-                }
-            }
-        }
-        Change::Amounts(ids, amount) => {
-            for id in ids {
-                if let Some(slot) = p.amounts.get_mut(id.0 as usize) {
-                    undo.push(Undo::Amount(*id, slot.0));
-                    slot.0 = match (slot.0, *amount) {
-                        (Amount::Times(_, inner), Amount::Times(factor, _)) => Amount::Times(factor, inner),
-                        (Amount::Steps { of, up_to, then, each, .. }, Amount::Steps { first, .. }) => Amount::Steps { of, first, up_to, then, each },
-                        (_, amount) => amount,
-                    };
-                }
-            }
-        }
-        Change::Period(rules, which, from, until) => {
-            for index in rules {
-                if let Some(period) = p.rules.get_mut(*index).and_then(|r| r.periods.get_mut(*which)) {
-                    undo.push(Undo::Period(*index, *which, *period));
-                    period.from = *from;
-                    period.until = *until;
-                }
-            }
-        }
-    }
-    undo
-}
-
-/// What one entry of the program was before a change.
-#[derive(Clone, Debug)]
-pub enum Undo {
-    /// A node.
-    Node(NodeId, Node),
-    /// An amount.
-    Amount(AmountId, Amount),
-    /// A rule's period.
-    Period(usize, usize, crate::pack::Period),
-}
-
-/// Takes a change back.
-pub fn revert(p: &mut Program, undo: Vec<Undo>) {
-    for u in undo {
-        match u {
-            Undo::Node(id, node) => {
-                if let Some(slot) = p.nodes.get_mut(id.0 as usize) {
-                    *slot = node;
-                }
-            }
-            Undo::Amount(id, amount) => {
-                if let Some(slot) = p.amounts.get_mut(id.0 as usize) {
-                    slot.0 = amount;
-                }
-            }
-            Undo::Period(rule, which, period) => {
-                if let Some(slot) = p.rules.get_mut(rule).and_then(|r| r.periods.get_mut(which)) {
-                    *slot = period;
-                }
-            }
-        }
-    }
-}
-

@@ -1,0 +1,53 @@
+//! `pintle check`: a rig against the rules of regions.
+
+use super::Status;
+use super::args::{CheckArgs, Format};
+use super::inputs::{Gathered, library, rig, route};
+use super::terminal::Terminal;
+use crate::engine::{Outcome, Ruleset};
+use crate::facts::today;
+use crate::report::{CheckDay, Detail, Report, facts_on, print_json, report_json, report_text};
+use crate::source::Complaints;
+
+pub fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Status, Complaints> {
+    let mut gathered = Gathered::default();
+    let rig = gathered.keep(rig(&args.rig));
+    let library = gathered.keep(library(&args.rules));
+    // Without the rig, only the regions of the command line can be looked at.
+    let known = rig.is_some() || !args.place.regions.is_empty();
+    let regions = library
+        .as_ref()
+        .filter(|_| known)
+        .and_then(|l| gathered.keep(route(l, &args.place, rig.as_ref())));
+    let on = rig.as_ref().and_then(|r| {
+        gathered.keep(CheckDay::choose(args.place.on, Some(r), today()).map_err(Into::into))
+    });
+    // A contradiction in the rig is told together with what is wrong elsewhere.
+    if let (Some(rig), Some(on), None) = (&rig, on, &regions) {
+        let _ = gathered.keep(facts_on(rig, on));
+    }
+    let (Some(rig), Some(library), Some(regions), Some(on)) = (rig, library, regions, on) else {
+        return Err(gathered.into_complaints());
+    };
+    let rules = Ruleset::new(&library, &regions, !args.no_practice)?;
+    let detail = if args.all || args.format == Format::Json {
+        Detail::All
+    } else {
+        Detail::Applying
+    };
+    let report = Report::new(&rig, &rules, on, detail)?;
+    terminal.print(&match args.format {
+        Format::Text => report_text(&report, terminal.style()),
+        Format::Json => print_json(&report_json(&report)),
+    })?;
+    Ok(status(report.gravest(), args.strict))
+}
+
+/// How a run ends whose gravest outcome is this.
+pub fn status(gravest: Outcome, strict: bool) -> Status {
+    match gravest {
+        Outcome::NotMet => Status::Broken,
+        Outcome::Unknown | Outcome::Confirm if strict => Status::Open,
+        _ => Status::Good,
+    }
+}
