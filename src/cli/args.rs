@@ -149,6 +149,27 @@ pub enum PacksCommand {
     Prove(PacksCheckArgs),
     /// List rules whose sources were read long ago
     Stale(StaleArgs),
+    /// Print a pack to begin from, with comments and one rule to replace
+    New(PacksNewArgs),
+    /// Tell what changed between two versions of a pack, meaning apart from wording
+    Diff(PacksDiffArgs),
+}
+
+#[derive(Debug, ClapArgs)]
+pub struct PacksNewArgs {
+    /// The region, by name or ISO 3166-2 code
+    pub region: String,
+}
+
+#[derive(Debug, ClapArgs)]
+pub struct PacksDiffArgs {
+    /// The pack as it was
+    pub old: PathBuf,
+    /// The pack as it is
+    pub new: PathBuf,
+    /// How to print the changes
+    #[arg(long, value_name = "FORMAT", default_value = "text")]
+    pub format: Format,
 }
 
 #[derive(Debug, ClapArgs)]
@@ -167,9 +188,9 @@ pub struct ListArgs {
 pub struct PacksCheckArgs {
     /// Packs, or folders of packs
     pub paths: Vec<PathBuf>,
-    /// How to print the result; complaints go to standard error in text
+    /// How to print the result; with text, complaints go to standard error
     #[arg(long, value_name = "FORMAT", default_value = "text")]
-    pub format: Format,
+    pub format: ReviewFormat,
 }
 
 #[derive(Debug, ClapArgs)]
@@ -209,6 +230,19 @@ pub enum Format {
     Text,
     /// For programs
     Json,
+}
+
+/// How the result of checking packs is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ReviewFormat {
+    /// For people
+    Text,
+    /// For programs
+    Json,
+    /// SARIF 2.1.0, for tools that annotate a change at the line
+    Sarif,
+    /// JUnit XML, for tools that show test results
+    Junit,
 }
 
 /// When to use colours.

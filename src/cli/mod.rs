@@ -9,6 +9,7 @@ mod explain;
 mod facts;
 mod inputs;
 mod packs;
+mod revise;
 mod schema;
 mod terminal;
 
