@@ -17,8 +17,8 @@ pub const INPUTS: &[(&str, &[&str])] = &[
         &[
             "trailer.gvwr",
             "tow_vehicle.gvwr",
-            "tow_vehicle.gcwr",
-            "combination.gross_weight",
+            "trailer.gross_weight",
+            "tow_vehicle.gross_weight",
         ],
     ),
     (
