@@ -40,6 +40,12 @@ const PACKS: &str = "Examples:
 
 const PACKS_CHECK: &str = "Exit status: 0 nothing is wrong; 2 something is.";
 
+const SHEET: &str = "Examples:
+  pintle sheet Nebraska --kind boat --use private --gross \"0 lb to 10,000 lb\"
+  pintle sheet US-NE CA-ON --format html > sheet.html     a page to print, Letter or A4
+  pintle sheet Ontario --topic brakes --units us          figures in pounds too
+  pintle sheet Texas --given trailer.model_year=2019 --practice";
+
 const FACTS: &str = "Examples:
   pintle facts                                  all of them
   pintle facts tongue weight                    those that speak of both words
@@ -70,6 +76,9 @@ pub enum Command {
     /// Tell a rule in full: what it says, when it applies, its sources and history
     #[command(after_help = EXPLAIN)]
     Explain(ExplainArgs),
+    /// Print what regions ask of a kind of rig, to hand out or to tick off
+    #[command(after_help = SHEET)]
+    Sheet(SheetArgs),
     /// List packs of rules, check them, or find those that were read long ago
     #[command(subcommand, after_help = PACKS)]
     Packs(PacksCommand),
@@ -115,6 +124,49 @@ pub struct ExplainArgs {
     pub place: PlaceArgs,
     #[command(flatten)]
     pub rules: RulesArgs,
+}
+
+#[derive(Debug, ClapArgs)]
+pub struct SheetArgs {
+    /// The regions, by name or ISO 3166-2 code; US or CA is every one of that country that a pack covers
+    #[arg(required = true, value_name = "REGION", value_delimiter = ',')]
+    pub regions: Vec<String>,
+    #[command(flatten)]
+    pub kind: KindArgs,
+    /// Only this topic; repeat it for several
+    #[arg(long = "topic", value_name = "TOPIC", value_parser = topic, value_delimiter = ',')]
+    pub topics: Vec<Topic>,
+    /// Add the habits of the trade
+    #[arg(long)]
+    pub practice: bool,
+    /// How to print it
+    #[arg(long, value_name = "FORMAT", default_value = "text")]
+    pub format: DocumentFormat,
+    #[command(flatten)]
+    pub rules: RulesArgs,
+}
+
+/// What is known of every rig that something is printed for.
+#[derive(Debug, ClapArgs)]
+pub struct KindArgs {
+    /// The kind of trailer, such as boat or flatbed
+    #[arg(long, value_name = "KIND")]
+    pub kind: Option<String>,
+    /// What the rig is used for: private, business or farm
+    #[arg(long = "use", value_name = "USE")]
+    pub used_for: Option<String>,
+    /// The gross weights of the trailer to look at, such as "0 lb to 10,000 lb"
+    #[arg(long, value_name = "WEIGHTS")]
+    pub gross: Option<String>,
+    /// Another fact that is known, by its name in a rig file; repeat it for several
+    #[arg(long, value_name = "FACT=VALUE", value_parser = given)]
+    pub given: Vec<(String, String)>,
+    /// The day to print it for, YYYY-MM-DD; today when left out
+    #[arg(long, value_name = "DATE", value_parser = day)]
+    pub on: Option<Day>,
+    /// Tell figures in these units too; the statute's own are always shown
+    #[arg(long, value_name = "UNITS")]
+    pub units: Option<UnitsAsked>,
 }
 
 #[derive(Debug, ClapArgs)]
@@ -211,6 +263,28 @@ pub enum Format {
     Json,
 }
 
+/// How a document is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum DocumentFormat {
+    /// For people, on a terminal
+    Text,
+    /// For people, as a page to read or print
+    Html,
+    /// For people, as Markdown
+    Markdown,
+    /// For programs
+    Json,
+}
+
+/// The units that figures are told in besides the statute's own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum UnitsAsked {
+    /// Pounds, feet and miles
+    Us,
+    /// Kilograms, metres and kilometres
+    Metric,
+}
+
 /// When to use colours.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum ColorWhen {
@@ -235,6 +309,13 @@ pub enum Which {
 
 fn day(text: &str) -> Result<Day, String> {
     parse_day(text).ok_or_else(|| "expected a day of the calendar, YYYY-MM-DD".to_owned())
+}
+
+fn given(text: &str) -> Result<(String, String), String> {
+    let (fact, value) = text
+        .split_once('=')
+        .ok_or("expected a fact and its value, such as trailer.model_year=2019")?;
+    Ok((fact.trim().to_owned(), value.trim().to_owned()))
 }
 
 fn topic(text: &str) -> Result<Topic, String> {

@@ -10,6 +10,7 @@ mod facts;
 mod inputs;
 mod packs;
 mod schema;
+mod sheet;
 mod terminal;
 
 pub use codes::CODES;
@@ -77,6 +78,7 @@ fn dispatch(command: &Command, terminal: &Terminal) -> Result<Status, Complaints
     match command {
         Command::Check(args) => check::run(args, terminal),
         Command::Explain(args) => explain::run(args, terminal),
+        Command::Sheet(args) => sheet::run(args, terminal),
         Command::Packs(args) => packs::run(args, terminal),
         Command::Facts(args) => facts::run(args, terminal),
         Command::Schema(args) => schema::run(args, terminal),

@@ -13,6 +13,7 @@ mod lower;
 mod program;
 mod questions;
 pub mod solve;
+pub mod survey;
 mod words;
 
 pub use check::{Binding, Finding, PRACTICE, Ruleset};

@@ -16,17 +16,21 @@ mod closing;
 mod codes;
 mod day;
 mod digest;
+mod figures;
 mod finding;
 mod grouped;
 mod json;
+mod kind;
 mod notice;
 mod packs_text;
 mod page;
 mod schema;
+mod sheet;
 mod shelf;
 mod story;
 mod story_text;
 mod text;
+mod units;
 mod vocabulary;
 mod worked_out;
 
@@ -42,10 +46,13 @@ pub use packs_text::{
 };
 pub use page::{Page, Style, Tone};
 pub use schema::report_schema;
+pub use kind::Kind;
+pub use sheet::{SHEET_FORMAT, Sheet, sheet, sheet_text};
 pub use shelf::{PackSummary, StaleRule, shelf, stale};
 pub use story::{ForRig, Story, Version, find_rules, stories};
 pub use story_text::story_text;
 pub use text::report_text;
+pub use units::{Units, told_in};
 pub use vocabulary::{find_facts, vocabulary_json, vocabulary_text};
 pub use worked_out::{WorkedOut, worked_out};
 

@@ -103,7 +103,7 @@ fn summary(page: &mut Page, report: &Report) {
     }
 }
 
-fn capital(text: &str) -> String {
+pub(super) fn capital(text: &str) -> String {
     let mut chars = text.chars();
     chars
         .next()

@@ -1,0 +1,59 @@
+//! A kind of rig: what is known of every rig that a sheet or a comparison is made for.
+
+use super::{CheckDay, facts_on};
+use crate::facts::{FactId, FactSet, ItemId, Scope, Whence, catalogue, show_value};
+use crate::rig::{RIG_FORMAT, Rig, read_rig};
+use crate::source::{Complaints, SourceText};
+
+/// A kind of rig. What is not stated of it is left open.
+#[derive(Clone, Debug)]
+pub struct Kind {
+    rig: Rig,
+}
+
+impl Kind {
+    /// Reads what is known of a kind of rig: facts by their dotted names, each with a value as a rig
+    /// file writes it.
+    ///
+    /// # Errors
+    /// Every complaint about a name or a value, as for a rig file.
+    pub fn read<'t>(known: impl IntoIterator<Item = (&'t str, &'t str)>) -> Result<Kind, Complaints> {
+        let mut text = format!("rig: {RIG_FORMAT}\n");
+        let one_line = |t: &str| t.replace(['\n', '\r'], " ");
+        for (fact, value) in known {
+            text.push_str(&format!("{}: {}\n", one_line(fact), one_line(value)));
+        }
+        let source = SourceText::from_str("the kind of rig asked for", &text);
+        Ok(Kind {
+            rig: read_rig(&source)?,
+        })
+    }
+
+    /// What is known of it on a day, with all that follows.
+    ///
+    /// # Errors
+    /// Every contradiction among what is known.
+    pub fn facts(&self, on: CheckDay) -> Result<FactSet, Complaints> {
+        facts_on(&self.rig, on)
+    }
+
+    /// What was stated, before anything follows from it.
+    #[must_use]
+    pub fn stated(&self) -> &FactSet {
+        &self.rig.facts
+    }
+
+    /// What was stated of the rig as a whole: each fact with its value in words.
+    #[must_use]
+    pub fn told(&self) -> Vec<(FactId, String)> {
+        let facts = catalogue().of_scope(Scope::Rig).iter();
+        facts
+            .filter_map(|fact| {
+                let known = self.rig.facts.known(ItemId::RIG, *fact)?;
+                let stated = matches!(known.whence, Whence::Stated { .. });
+                let def = catalogue().def(*fact);
+                stated.then(|| (*fact, show_value(&known.value, known.unit, def)))
+            })
+            .collect()
+    }
+}
