@@ -127,6 +127,30 @@ fn below_rules_the_place_of_a_pack_gives_its_id() {
     run(&["packs", "check", &folder.to_string_lossy()], 0);
 }
 
+/// What CONTRIBUTING.md lets a newcomer write is a pack that passes.
+#[test]
+fn the_first_pack_of_the_guide_is_good() {
+    let guide = fs::read_to_string("CONTRIBUTING.md")
+        .expect("the guide")
+        .replace("\r\n", "\n");
+    let mut pack = String::new();
+    for block in guide.split("```yaml\n").skip(1).take(3) {
+        let body = block.split("```").next().unwrap_or_default();
+        // The blocks stand in a list, set in by three columns.
+        for line in body.lines() {
+            pack.push_str(line.strip_prefix("   ").unwrap_or(line));
+            pack.push('\n');
+        }
+    }
+    let file = scratch("guide").join("wy.yaml");
+    fs::write(&file, &pack).expect("written");
+    let (out, _) = run(&["packs", "prove", &file.to_string_lossy()], 0);
+    assert!(
+        out.contains("us-wy  good: 1 rule, 4 cases run"),
+        "{pack}\n{out}"
+    );
+}
+
 #[rstest]
 #[case::missing("no-such-folder", "there is no file")]
 #[case::empty("src/cli", "no pack in")]

@@ -1,5 +1,6 @@
 //! What the command line takes.
 
+use super::documents::{SHEET, SheetArgs};
 use crate::facts::{Day, parse_day};
 use crate::pack::Topic;
 use crate::quantity::{Dimension, Measure, parse_measure};
@@ -39,12 +40,6 @@ const PACKS: &str = "Examples:
   pintle packs stale --older-than \"12 months\"";
 
 const PACKS_CHECK: &str = "Exit status: 0 nothing is wrong; 2 something is.";
-
-const SHEET: &str = "Examples:
-  pintle sheet Nebraska --kind boat --use private --gross \"0 lb to 10,000 lb\"
-  pintle sheet US-NE CA-ON --format html > sheet.html     a page to print, Letter or A4
-  pintle sheet Ontario --topic brakes --units us          figures in pounds too
-  pintle sheet Texas --given trailer.model_year=2019 --practice";
 
 const FACTS: &str = "Examples:
   pintle facts                                  all of them
@@ -127,49 +122,6 @@ pub struct ExplainArgs {
 }
 
 #[derive(Debug, ClapArgs)]
-pub struct SheetArgs {
-    /// The regions, by name or ISO 3166-2 code; US or CA is every one of that country that a pack covers
-    #[arg(required = true, value_name = "REGION", value_delimiter = ',')]
-    pub regions: Vec<String>,
-    #[command(flatten)]
-    pub kind: KindArgs,
-    /// Only this topic; repeat it for several
-    #[arg(long = "topic", value_name = "TOPIC", value_parser = topic, value_delimiter = ',')]
-    pub topics: Vec<Topic>,
-    /// Add the habits of the trade
-    #[arg(long)]
-    pub practice: bool,
-    /// How to print it
-    #[arg(long, value_name = "FORMAT", default_value = "text")]
-    pub format: DocumentFormat,
-    #[command(flatten)]
-    pub rules: RulesArgs,
-}
-
-/// What is known of every rig that something is printed for.
-#[derive(Debug, ClapArgs)]
-pub struct KindArgs {
-    /// The kind of trailer, such as boat or flatbed
-    #[arg(long, value_name = "KIND")]
-    pub kind: Option<String>,
-    /// What the rig is used for: private, business or farm
-    #[arg(long = "use", value_name = "USE")]
-    pub used_for: Option<String>,
-    /// The gross weights of the trailer to look at, such as "0 lb to 10,000 lb"
-    #[arg(long, value_name = "WEIGHTS")]
-    pub gross: Option<String>,
-    /// Another fact that is known, by its name in a rig file; repeat it for several
-    #[arg(long, value_name = "FACT=VALUE", value_parser = given)]
-    pub given: Vec<(String, String)>,
-    /// The day to print it for, YYYY-MM-DD; today when left out
-    #[arg(long, value_name = "DATE", value_parser = day)]
-    pub on: Option<Day>,
-    /// Tell figures in these units too; the statute's own are always shown
-    #[arg(long, value_name = "UNITS")]
-    pub units: Option<UnitsAsked>,
-}
-
-#[derive(Debug, ClapArgs)]
 pub struct PlaceArgs {
     /// A region, by name or ISO 3166-2 code; US or CA is every one of that country that a pack covers. Repeat it for a route
     #[arg(long = "in", value_name = "REGION", value_delimiter = ',')]
@@ -201,6 +153,27 @@ pub enum PacksCommand {
     Prove(PacksCheckArgs),
     /// List rules whose sources were read long ago
     Stale(StaleArgs),
+    /// Print a pack to begin from, with comments and one rule to replace
+    New(PacksNewArgs),
+    /// Tell what changed between two versions of a pack, meaning apart from wording
+    Diff(PacksDiffArgs),
+}
+
+#[derive(Debug, ClapArgs)]
+pub struct PacksNewArgs {
+    /// The region, by name or ISO 3166-2 code
+    pub region: String,
+}
+
+#[derive(Debug, ClapArgs)]
+pub struct PacksDiffArgs {
+    /// The pack as it was
+    pub old: PathBuf,
+    /// The pack as it is
+    pub new: PathBuf,
+    /// How to print the changes
+    #[arg(long, value_name = "FORMAT", default_value = "text")]
+    pub format: Format,
 }
 
 #[derive(Debug, ClapArgs)]
@@ -219,9 +192,9 @@ pub struct ListArgs {
 pub struct PacksCheckArgs {
     /// Packs, or folders of packs
     pub paths: Vec<PathBuf>,
-    /// How to print the result; complaints go to standard error in text
+    /// How to print the result; with text, complaints go to standard error
     #[arg(long, value_name = "FORMAT", default_value = "text")]
-    pub format: Format,
+    pub format: ReviewFormat,
 }
 
 #[derive(Debug, ClapArgs)]
@@ -263,26 +236,17 @@ pub enum Format {
     Json,
 }
 
-/// How a document is printed.
+/// How the result of checking packs is printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum DocumentFormat {
-    /// For people, on a terminal
+pub enum ReviewFormat {
+    /// For people
     Text,
-    /// For people, as a page to read or print
-    Html,
-    /// For people, as Markdown
-    Markdown,
     /// For programs
     Json,
-}
-
-/// The units that figures are told in besides the statute's own.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum UnitsAsked {
-    /// Pounds, feet and miles
-    Us,
-    /// Kilograms, metres and kilometres
-    Metric,
+    /// SARIF 2.1.0, for tools that annotate a change at the line
+    Sarif,
+    /// JUnit XML, for tools that show test results
+    Junit,
 }
 
 /// When to use colours.
@@ -307,18 +271,11 @@ pub enum Which {
     Report,
 }
 
-fn day(text: &str) -> Result<Day, String> {
+pub(super) fn day(text: &str) -> Result<Day, String> {
     parse_day(text).ok_or_else(|| "expected a day of the calendar, YYYY-MM-DD".to_owned())
 }
 
-fn given(text: &str) -> Result<(String, String), String> {
-    let (fact, value) = text
-        .split_once('=')
-        .ok_or("expected a fact and its value, such as trailer.model_year=2019")?;
-    Ok((fact.trim().to_owned(), value.trim().to_owned()))
-}
-
-fn topic(text: &str) -> Result<Topic, String> {
+pub(super) fn topic(text: &str) -> Result<Topic, String> {
     let names = Topic::ALL.map(Topic::name);
     Topic::find(text).ok_or_else(|| match crate::source::suggest::phrase(text, names) {
         Some(question) => question,

@@ -3,12 +3,14 @@
 
 mod args;
 mod check;
+mod documents;
 mod codes;
 mod example;
 mod explain;
 mod facts;
 mod inputs;
 mod packs;
+mod revise;
 mod schema;
 mod sheet;
 mod terminal;

@@ -1,15 +1,16 @@
 //! `pintle packs`: what the packs hold, and what is wrong with them.
 
 use super::Status;
-use super::args::{Format, ListArgs, PacksCheckArgs, PacksCommand, StaleArgs};
+use super::args::{Format, ListArgs, PacksCheckArgs, PacksCommand, ReviewFormat, StaleArgs};
 use super::inputs::{Gathered, library};
+use super::revise;
 use super::terminal::Terminal;
 use crate::facts::{day_before, today};
 use crate::pack::{Library, pack_files};
 use crate::proof::{Depth, check_library, check_packs};
 use crate::report::{
-    checks_json, checks_text, digests, digests_json, digests_text, print_json, shelf, shelf_json,
-    shelf_text, stale, stale_json, stale_text,
+    checks_json, checks_text, digests, digests_json, digests_text, junit, print_json, sarif, shelf,
+    shelf_json, shelf_text, stale, stale_json, stale_text,
 };
 use crate::source::{Complaint, Complaints};
 
@@ -19,6 +20,8 @@ pub fn run(command: &PacksCommand, terminal: &Terminal) -> Result<Status, Compla
         PacksCommand::Check(args) => check(args, Depth::Cases, terminal),
         PacksCommand::Prove(args) => check(args, Depth::Proof, terminal),
         PacksCommand::Stale(args) => old(args, terminal),
+        PacksCommand::New(args) => revise::new(args, terminal),
+        PacksCommand::Diff(args) => revise::compare(args, terminal),
     }
 }
 
@@ -59,17 +62,21 @@ fn check(args: &PacksCheckArgs, depth: Depth, terminal: &Terminal) -> Result<Sta
         }
         check_packs(Library::built_in(), &texts, depth)
     };
-    terminal.print(&match args.format {
-        Format::Text => checks_text(&checks, terminal.style()),
-        Format::Json => print_json(&checks_json(&checks)),
-    })?;
     let mut complaints = gathered.into_complaints();
-    complaints.extend(checks.into_iter().flat_map(|c| c.complaints));
-    if complaints.is_empty() {
-        Ok(Status::Good)
-    } else {
-        Err(complaints)
+    complaints.extend(checks.iter().flat_map(|c| c.complaints.0.iter().cloned()));
+    terminal.print(&match args.format {
+        ReviewFormat::Text => checks_text(&checks, terminal.style()),
+        ReviewFormat::Json => print_json(&checks_json(&checks)),
+        ReviewFormat::Sarif => print_json(&sarif(&complaints)),
+        ReviewFormat::Junit => junit(&checks),
+    })?;
+    if complaints.has_errors() {
+        return Err(complaints);
     }
+    if !complaints.is_empty() {
+        terminal.complain(&complaints);
+    }
+    Ok(Status::Good)
 }
 
 fn old(args: &StaleArgs, terminal: &Terminal) -> Result<Status, Complaints> {

@@ -1,7 +1,7 @@
 //! `pintle sheet`: what regions ask of a kind of rig.
 
 use super::Status;
-use super::args::{DocumentFormat, KindArgs, SheetArgs, UnitsAsked};
+use super::documents::{DocumentFormat, KindArgs, SheetArgs, UnitsAsked};
 use super::inputs::{Gathered, library};
 use super::terminal::Terminal;
 use crate::engine::Ruleset;

@@ -228,8 +228,8 @@ impl<'l> Ruleset<'l> {
     fn add(&self, f: &mut Finding, e: &Explanation, facts: &FactSet, item: ItemId) {
         let unlisted = facts.items(item.scope).get(item.index).is_none();
         let name = facts.called(item);
-        for line in &e.because {
-            let told = if name.is_empty() {
+        for (line, of_item) in e.because.iter().zip(&e.of_item) {
+            let told = if name.is_empty() || !of_item {
                 line.clone()
             } else {
                 format!("{name}: {line}")

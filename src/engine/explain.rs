@@ -4,7 +4,7 @@
 use super::eval::{Outcome, Truth, World, combine, truth};
 use super::program::{Amount, AmountId, Node, NodeId, Program, RuleCode};
 use super::words::{sentence, show_amount, show_fact};
-use crate::facts::{FactId, catalogue};
+use crate::facts::{FactId, Scope, catalogue};
 use std::collections::BTreeMap;
 
 /// Why a rule came out as it did for one item, or for the rig.
@@ -12,6 +12,9 @@ use std::collections::BTreeMap;
 pub struct Explanation {
     /// The conditions that decided, each a sentence.
     pub because: Vec<String>,
+    /// For each of these, whether it speaks of the item that the rule is run for, rather than of the
+    /// rig as a whole.
+    pub of_item: Vec<bool>,
     /// The facts that would settle it, the most telling first.
     pub missing: Vec<FactId>,
     /// How many of these, from the first, may settle it alone.
@@ -121,10 +124,16 @@ fn push_new<T: PartialEq>(list: &mut Vec<T>, item: T) {
 }
 
 fn push_sentence(p: &Program, told: Told, w: World<'_>, out: &mut Explanation) {
-    let told = sentence(p, told, w);
-    if !told.is_empty() {
-        push_new(&mut out.because, told);
+    let text = sentence(p, told, w);
+    if text.is_empty() || out.because.contains(&text) {
+        return;
     }
+    let mut of_item = matches!(p.node(told.leaf), Node::Look(_));
+    p.leaf_facts(told.leaf, &mut |fact| {
+        of_item |= catalogue().def(fact).scope != Scope::Rig;
+    });
+    out.because.push(text);
+    out.of_item.push(of_item);
 }
 
 /// Calls `f` with the leaves that make a condition what it is: of a false `all` those that are

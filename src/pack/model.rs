@@ -103,6 +103,8 @@ pub struct Adoption {
     pub in_force: Period,
     /// Cases, each naming an adopted rule.
     pub cases: Vec<Case>,
+    /// The whole adoption in the text.
+    pub span: Span,
 }
 
 /// One rule.

@@ -58,6 +58,7 @@ pub(super) fn read_adoption(r: &mut Reader<'_>, node: &Node) -> Option<Adoption>
         cases: each_of(r, map, "cases", |_, n| Some(Case { node: n.clone() })),
         id: id?,
         pack: pack?,
+        span: node.span,
     })
 }
 

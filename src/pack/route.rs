@@ -65,9 +65,7 @@ impl Library {
     }
 
     fn covered(&self, asked: &Asked<'_>) -> Result<Vec<&'static Region>, Complaints> {
-        let Some(region) = Region::find(asked.text) else {
-            return Err(unknown(asked).into());
-        };
+        let region = Region::asked(asked)?;
         if region.is_country() {
             let parts = REGIONS
                 .iter()
@@ -88,9 +86,26 @@ impl Library {
     }
 }
 
+impl Region {
+    /// The region of a code or a name as somebody wrote it.
+    ///
+    /// # Errors
+    /// That there is none, with the nearest that is.
+    pub fn asked(asked: &Asked<'_>) -> Result<&'static Region, Complaints> {
+        Region::find(asked.text).ok_or_else(|| unknown(asked).into())
+    }
+}
+
 fn unknown(asked: &Asked<'_>) -> Complaint {
+    // Two letters are taken for the second part of a code.
+    let part = |r: &&Region| {
+        r.code
+            .split_once('-')
+            .is_some_and(|(_, p)| p.eq_ignore_ascii_case(asked.text.trim()))
+    };
     let names = REGIONS.iter().flat_map(|r| [r.name, r.code]);
-    let help = match suggest::nearest(asked.text, names).and_then(Region::find) {
+    let nearest = || suggest::nearest(asked.text, names).and_then(Region::find);
+    let help = match REGIONS.iter().find(part).or_else(nearest) {
         Some(near) => format!("did you mean `{}` ({})?", near.name, near.code),
         None => "give a state, province or territory of the United States or Canada by its name or its ISO 3166-2 code, such as US-NE, or `US` or `CA` for all of a country".to_owned(),
     };

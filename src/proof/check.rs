@@ -5,7 +5,7 @@ use super::cases::check_cases;
 use super::prove::prove;
 use crate::engine::{Compiled, compile};
 use crate::pack::{Library, Pack, id_of_path, read_pack_fully};
-use crate::source::{Complaint, Complaints, SourceText, quote};
+use crate::source::{Complaint, Complaints, Severity, SourceText, Span, quote};
 
 /// What checking one pack came to.
 #[derive(Clone, Debug)]
@@ -16,6 +16,8 @@ pub struct PackCheck {
     pub id: Option<String>,
     /// How many rules it has.
     pub rules: usize,
+    /// Its rules and adoptions.
+    pub each: Vec<CheckedRule>,
     /// How many of its cases could be run; none where the pack could not be compiled.
     pub cases: usize,
     /// How many slips were made in it to prove it: made and noticed, and those that change nothing.
@@ -23,6 +25,27 @@ pub struct PackCheck {
     pub slips: Option<(usize, usize)>,
     /// What is wrong with it.
     pub complaints: Complaints,
+}
+
+impl PackCheck {
+    /// How many complaints are errors; the others are hints.
+    #[must_use]
+    pub fn errors(&self) -> usize {
+        let errors = self
+            .complaints
+            .iter()
+            .filter(|c| c.severity == Severity::Error);
+        errors.count()
+    }
+}
+
+/// A rule or an adoption of a pack that was checked.
+#[derive(Clone, Debug)]
+pub struct CheckedRule {
+    /// Its id within the pack.
+    pub id: String,
+    /// Where it stands in the text.
+    pub span: Span,
 }
 
 /// How far packs are checked.
@@ -46,6 +69,7 @@ pub fn check_packs(mut library: Library, texts: &[SourceText], depth: Depth) -> 
             file: text.name().to_owned(),
             id: None,
             rules: 0,
+            each: Vec::new(),
             cases: 0,
             slips: None,
             complaints: Complaints::new(),
@@ -53,6 +77,13 @@ pub fn check_packs(mut library: Library, texts: &[SourceText], depth: Depth) -> 
         match read_pack_fully(text) {
             Ok(pack) => {
                 check.rules = pack.rules.len();
+                let rules = pack.rules.iter().map(|r| (&r.id.value, r.span));
+                let adopts = pack.adopts.iter().map(|a| (&a.id.value, a.span));
+                let each = rules.chain(adopts).map(|(id, span)| CheckedRule {
+                    id: id.clone(),
+                    span,
+                });
+                check.each = each.collect();
                 check.complaints.extend(misplaced(&pack));
                 check.complaints.extend(twice(&pack, &checks));
                 check.id = Some(pack.id.value.clone());

@@ -17,7 +17,7 @@ mod witness;
 pub use analysis::analyse;
 pub use cases::{PreparedCase, check_cases, prepare_cases};
 pub use change::{Change, Undo, apply, revert};
-pub use check::{Depth, PackCheck, check_library, check_packs};
+pub use check::{CheckedRule, Depth, PackCheck, check_library, check_packs};
 pub use codes::CODES;
 pub use diff::{RuleChange, RuleDiff, diff};
 pub use given::given;

@@ -2,7 +2,8 @@
 
 use super::grouped::{Told, origin};
 use super::page::{Page, Tone};
-use crate::engine::{Outcome, PRACTICE};
+use super::working::Workings;
+use crate::engine::{Finding, LookAt, Outcome, PRACTICE};
 use crate::facts::{Scope, catalogue, format_day};
 use crate::pack::{Reading, Region, Source, Topic};
 
@@ -62,54 +63,100 @@ pub(super) fn tone(outcome: Outcome) -> Tone {
 }
 
 /// Sets one finding in full.
-pub(super) fn set(page: &mut Page, number: usize, told: &Told<'_>) {
+pub(super) fn set(page: &mut Page, number: usize, told: &Told<'_>, workings: &mut Workings<'_>) {
     let Some(first) = told.first() else { return };
     let label = format!("{number:>2}. ");
     let indent = label.len();
     page.toned_item(0, &label, Tone::Strong, &first.says);
-    let regions: Vec<&str> = told.regions().into_iter().map(region_name).collect();
-    page.item(indent, "In        ", &regions.join(", "));
-    page.item(
-        indent,
-        "Rule      ",
-        &format!("{} ({})", rule_names(told), topic_name(first.topic)),
-    );
-    lines(
-        page,
-        indent,
-        "Because ",
-        first.because.iter().map(String::as_str),
-    );
+    page.item(indent, "In        ", &regions(told));
+    let rule = format!("{} ({})", rule_names(told), topic_name(first.topic));
+    page.item(indent, "Rule      ", &rule);
+    let because = reasons(first, workings);
+    if first.outcome == Outcome::Confirm && !because.is_empty() {
+        page.item(indent, "Because   ", &because.join("; "));
+    } else {
+        lines(page, indent, "Because ", because.iter().map(String::as_str));
+    }
     let missing: Vec<String> = first.missing.iter().map(|m| fact_name(m)).collect();
     lines(page, indent, "Find out", missing.iter().map(String::as_str));
-    let look =
-        |l: &&crate::engine::LookAt| format!("{} (say so with `seen: {{{}: yes}}`)", l.text, l.key);
-    let looks: Vec<String> = told.looks().iter().map(look).collect();
-    lines(page, indent, "Look    ", looks.iter().map(String::as_str));
+    looks(page, indent, &first.rule, told.looks().into_iter());
     lines(page, indent, "Note    ", told.notes().into_iter());
     sources(page, indent, told.sources().into_iter());
 }
 
-/// Sets one finding on as few lines as tell it.
-pub(super) fn set_short(page: &mut Page, told: &Told<'_>) {
+/// Sets one finding without notes and addresses, on as few lines as tell it.
+pub(super) fn set_short(page: &mut Page, told: &Told<'_>, workings: &mut Workings<'_>) {
     let Some(first) = told.first() else { return };
     page.item(0, "  - ", &first.says);
-    let regions: Vec<&str> = told.regions().into_iter().map(region_name).collect();
-    page.para(
-        4,
-        Tone::Aside,
-        &format!("{}: {}", regions.join(", "), rule_names(told)),
+    let place = format!(
+        "{} ({}): {}",
+        rule_names(told),
+        topic_name(first.topic),
+        regions(told)
     );
-    for line in &first.because {
-        page.para(4, Tone::Plain, line);
+    page.para(4, Tone::Aside, &place);
+    let because = reasons(first, workings);
+    if !because.is_empty() {
+        page.item(4, "Because ", &because.join("; "));
     }
+    let cites: Vec<String> = told.sources().into_iter().map(citation).collect();
+    page.item(4, "Source  ", &cites.join("; "));
+}
+
+fn regions(told: &Told<'_>) -> String {
+    let names: Vec<&str> = told.regions().into_iter().map(region_name).collect();
+    names.join(", ")
+}
+
+/// What is to be looked at. Where the rule's id is not the key that answers it, the key is told too.
+pub(super) fn looks<'l>(
+    page: &mut Page,
+    indent: usize,
+    rule: &str,
+    looks: impl Iterator<Item = &'l LookAt>,
+) {
+    let look = |l: &LookAt| {
+        if l.key == rule {
+            l.text.clone()
+        } else {
+            format!("{} [{}]", l.text, l.key)
+        }
+    };
+    let looks: Vec<String> = looks.map(look).collect();
+    lines(page, indent, "Look    ", looks.iter().map(String::as_str));
+}
+
+/// How a rig says that something was seen.
+pub(super) fn seen_hint(key: &str) -> String {
+    format!(
+        "Write what was seen into the rig file under the rule's id, or the name in brackets: `seen: {{{key}: yes}}`, or `no`."
+    )
+}
+
+/// The conditions that decided: each working told once in a report, and what a fact is not told on
+/// one line.
+fn reasons(finding: &Finding, workings: &mut Workings<'_>) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for line in &finding.because {
+        let line = workings.cut(line);
+        let start = line.find(", not ").map(|at| at + ", not ".len());
+        let same = start
+            .and_then(|at| line.get(..at))
+            .and_then(|prefix| out.iter_mut().find(|o| o.starts_with(prefix)));
+        match (same, start.and_then(|at| line.get(at..))) {
+            (Some(before), Some(rest)) => before.push_str(&format!(", not {rest}")),
+            _ => out.push(line),
+        }
+    }
+    out
 }
 
 /// The ids of the rules; many that adopt one and the same are counted.
 fn rule_names(told: &Told<'_>) -> String {
     let rules = told.rules();
     match rules.as_slice() {
-        [first, ..] if rules.len() > NAMED => {
+        // What is to be answered by its id is named by it.
+        [first, ..] if rules.len() > NAMED && told.looks().is_empty() => {
             format!("{}, adopted by {} packs", origin(first), rules.len())
         }
         _ => rules.join(", "),

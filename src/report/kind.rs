@@ -2,8 +2,8 @@
 
 use super::{CheckDay, facts_on};
 use crate::facts::{FactId, FactSet, ItemId, Scope, Whence, catalogue, show_value};
-use crate::rig::{RIG_FORMAT, Rig, read_rig};
-use crate::source::{Complaints, SourceText};
+use crate::rig::{RIG_FORMAT, Reader, Rig, read_facts, read_rig};
+use crate::source::{Complaints, SourceText, parse};
 
 /// A kind of rig. What is not stated of it is left open.
 #[derive(Clone, Debug)]
@@ -18,15 +18,27 @@ impl Kind {
     /// # Errors
     /// Every complaint about a name or a value, as for a rig file.
     pub fn read<'t>(known: impl IntoIterator<Item = (&'t str, &'t str)>) -> Result<Kind, Complaints> {
-        let mut text = format!("rig: {RIG_FORMAT}\n");
+        let mut text = String::new();
         let one_line = |t: &str| t.replace(['\n', '\r'], " ");
         for (fact, value) in known {
             text.push_str(&format!("{}: {}\n", one_line(fact), one_line(value)));
         }
-        let source = SourceText::from_str("the kind of rig asked for", &text);
-        Ok(Kind {
-            rig: read_rig(&source)?,
-        })
+        let nothing = format!("rig: {RIG_FORMAT}\n");
+        let mut rig = read_rig(&SourceText::from_str("a rig", &nothing))?;
+        if text.is_empty() {
+            return Ok(Kind { rig });
+        }
+        rig.source = SourceText::from_str("what is asked for", &text);
+        let root = parse(&rig.source)?;
+        let mut reader = Reader::new(&rig.source);
+        if let Some(map) = reader.map(&root, "facts of a rig") {
+            rig.facts = read_facts(&mut reader, map, &mut |_, _, _| false);
+        }
+        if reader.complaints.is_empty() {
+            Ok(Kind { rig })
+        } else {
+            Err(Complaints(reader.complaints))
+        }
     }
 
     /// What is known of it on a day, with all that follows.

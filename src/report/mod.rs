@@ -6,45 +6,55 @@
 //! | `day` | which day a check is made for |
 //! | `worked_out` | the facts that were worked out, with their working |
 //! | `json`, `schema` | the report for programs, and its JSON Schema |
-//! | `text`, `finding`, `closing` | the report for people |
+//! | `text`, `summary`, `finding`, `working`, `closing` | the report for people |
 //! | `story` | one rule told in full, alone or for a rig |
 //! | `shelf`, `digest`, `packs_text` | what the packs hold |
+//! | `sarif`, `junit` | complaints about packs for review tools |
+//! | `diff_text` | what changed between two versions of a pack |
 //! | `vocabulary` | the facts, searchable |
 //! | `page` | lines that fit a width; the one way by which text reaches a person |
 
 mod closing;
 mod codes;
 mod day;
+mod diff_text;
 mod digest;
 mod figures;
 mod finding;
 mod grouped;
 mod json;
 mod kind;
+mod junit;
 mod notice;
 mod packs_text;
 mod page;
+mod sarif;
 mod schema;
 mod sheet;
 mod shelf;
 mod story;
 mod story_text;
+mod summary;
 mod text;
 mod units;
 mod vocabulary;
 mod worked_out;
+mod working;
 
 pub use codes::CODES;
 pub use day::{CheckDay, DayFrom};
+pub use diff_text::{diff_json, diff_text};
 pub use digest::{Digest, DigestRule, digests};
 pub use grouped::{Told, grouped};
 pub use json::{print_json, report_json};
+pub use junit::junit;
 pub use notice::{CAUTIONS, NOTICE};
 pub use packs_text::{
     checks_json, checks_text, digests_json, digests_text, shelf_json, shelf_text, stale_json,
     stale_text,
 };
 pub use page::{Page, Style, Tone};
+pub use sarif::sarif;
 pub use schema::report_schema;
 pub use kind::Kind;
 pub use sheet::{SHEET_FORMAT, Sheet, sheet, sheet_text};

@@ -209,7 +209,9 @@ pub fn checks_text(checks: &[PackCheck], style: Style) -> String {
     let mut page = Page::new(style);
     for c in checks {
         let name = c.id.as_deref().unwrap_or(&c.file);
-        let (tone, verdict) = if c.complaints.is_empty() {
+        let errors = c.errors();
+        let advice = c.complaints.len() - errors;
+        let (tone, verdict) = if errors == 0 {
             (Tone::Met, "good")
         } else {
             (Tone::Broken, "WRONG")
@@ -225,15 +227,15 @@ pub fn checks_text(checks: &[PackCheck], style: Style) -> String {
                 plural(made, "slip", "slips")
             );
         }
-        if !c.complaints.is_empty() {
-            line = format!(
-                "{line}, {}",
-                plural(c.complaints.len(), "complaint", "complaints")
-            );
+        if errors > 0 {
+            line = format!("{line}, {}", plural(errors, "complaint", "complaints"));
+        }
+        if advice > 0 {
+            line = format!("{line}, {}", plural(advice, "hint", "hints"));
         }
         page.toned_item(0, &format!("{name}  "), tone, &line);
     }
-    let wrong = checks.iter().filter(|c| !c.complaints.is_empty()).count();
+    let wrong = checks.iter().filter(|c| c.errors() > 0).count();
     let rules = checks.iter().map(|c| c.rules).sum();
     let cases = checks.iter().map(|c| c.cases).sum();
     page.gap();

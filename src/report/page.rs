@@ -120,25 +120,20 @@ impl Page {
         self.text.push('\n');
     }
 
-    /// A line with pieces padded to columns; broken like a paragraph where it does not fit.
-    pub fn row(&mut self, cells: &[(String, usize, Tone)]) {
-        let mut line = String::new();
-        let mut plain = String::new();
-        for (cell, width, tone) in cells {
-            let cell = one_line(cell);
-            let pad = " ".repeat(width.saturating_sub(textwrap::core::display_width(&cell)));
-            line.push_str(&self.paint(*tone, &cell));
-            plain.push_str(&cell);
-            line.push_str(&pad);
-            plain.push_str(&pad);
-        }
-        if textwrap::core::display_width(plain.trim_end()) <= self.width() {
-            self.text.push_str(line.trim_end());
-            self.text.push('\n');
-        } else {
-            let words: Vec<&str> = plain.split_whitespace().collect();
-            self.block(0, "", Tone::Plain, &words.join(" "));
-        }
+    /// A line of pieces, each in its tone; never broken.
+    pub fn row(&mut self, cells: &[(String, Tone)]) {
+        let line: String = cells
+            .iter()
+            .map(|(cell, tone)| self.paint(*tone, &one_line(cell)))
+            .collect();
+        self.text.push_str(line.trim_end());
+        self.text.push('\n');
+    }
+
+    /// Whether a line of that many columns fits.
+    #[must_use]
+    pub fn fits(&self, columns: usize) -> bool {
+        columns <= self.width()
     }
 
     fn width(&self) -> usize {

@@ -1,6 +1,6 @@
 //! A rule told in full, for people.
 
-use super::finding::{fact_name, heading, lines, sources, tone, topic_name};
+use super::finding::{fact_name, heading, lines, looks, seen_hint, sources, tone, topic_name};
 use super::notice::NOTICE;
 use super::page::{Page, Style, Tone};
 use super::story::Story;
@@ -125,10 +125,8 @@ fn verdict(page: &mut Page, story: &Story) {
     );
     let missing: Vec<String> = finding.missing.iter().map(|m| fact_name(m)).collect();
     lines(page, 0, "Find out", missing.iter().map(String::as_str));
-    let looks: Vec<String> = finding
-        .looks
-        .iter()
-        .map(|l| format!("{} (say so with `seen: {{{}: yes}}`)", l.text, l.key))
-        .collect();
-    lines(page, 0, "Look    ", looks.iter().map(String::as_str));
+    looks(page, 0, &finding.rule, finding.looks.iter());
+    if let Some(look) = finding.looks.first() {
+        page.para(10, Tone::Aside, &seen_hint(&look.key));
+    }
 }

@@ -1,10 +1,11 @@
 //! The report for people, for reading at a counter.
 
-use super::finding::{fact_name, heading, region_name, set, set_short, tone, topic_name};
+use super::finding::{fact_name, heading, seen_hint, set, set_short, tone};
 use super::grouped::{Told, grouped};
 use super::page::{Page, Style, Tone};
-use super::{Detail, Report, closing};
-use crate::engine::{Outcome, PRACTICE};
+use super::working::Workings;
+use super::{Detail, Report, closing, summary};
+use crate::engine::Outcome;
 use crate::facts::format_day;
 use crate::quantity::Dimension;
 
@@ -32,85 +33,23 @@ pub fn report_text(report: &Report, style: Style) -> String {
         ),
     );
     page.gap();
-    summary(&mut page, report);
+    summary::set(&mut page, report);
+    let mut workings = Workings::new(report);
     for outcome in [
         Outcome::NotMet,
         Outcome::Unknown,
         Outcome::Confirm,
         Outcome::Met,
     ] {
-        section(&mut page, report, outcome);
+        section(&mut page, report, outcome, &mut workings);
     }
-    not_applying(&mut page, report);
+    not_applying(&mut page, report, &mut workings);
     worked_out(&mut page, report);
     closing::set(&mut page, report);
     page.finish()
 }
 
-fn summary(page: &mut Page, report: &Report) {
-    let names: Vec<&str> = report
-        .tallies
-        .iter()
-        .map(|t| region_name(&t.region))
-        .collect();
-    let widest = names.iter().map(|n| n.chars().count()).max().unwrap_or(0);
-    let most = Outcome::ALL
-        .iter()
-        .flat_map(|o| report.tallies.iter().map(|t| t.count(*o)))
-        .max()
-        .unwrap_or(0);
-    let digits = most.to_string().len();
-    for (tally, name) in report.tallies.iter().zip(names) {
-        let mut cells = vec![(capital(name), widest + 2, Tone::Strong)];
-        for (outcome, word) in [
-            (Outcome::NotMet, "broken"),
-            (Outcome::Unknown, "unknown"),
-            (Outcome::Confirm, "to look at"),
-            (Outcome::Met, "met"),
-            (Outcome::DoesNotApply, "not applying"),
-        ] {
-            let n = tally.count(outcome);
-            let tone = if n == 0 { Tone::Aside } else { tone(outcome) };
-            cells.push((
-                format!("{n:>digits$} {word}"),
-                digits + word.len() + 3,
-                tone,
-            ));
-        }
-        page.row(&cells);
-    }
-    for tally in report.tallies.iter().filter(|t| t.region != PRACTICE) {
-        let topics = report
-            .not_covered
-            .iter()
-            .filter(|(region, _)| *region == tally.region);
-        let topics: Vec<String> = topics.map(|(_, topic)| topic_name(*topic)).collect();
-        if let Some((last, rest)) = topics.split_last() {
-            let list = if rest.is_empty() {
-                last.clone()
-            } else {
-                format!("{} or {last}", rest.join(", "))
-            };
-            page.para(
-                0,
-                Tone::Plain,
-                &format!(
-                    "No rule on {list} is recorded for {}.",
-                    region_name(&tally.region)
-                ),
-            );
-        }
-    }
-}
-
-pub(super) fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars
-        .next()
-        .map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
-}
-
-fn section(page: &mut Page, report: &Report, outcome: Outcome) {
+fn section(page: &mut Page, report: &Report, outcome: Outcome, workings: &mut Workings<'_>) {
     let told = grouped(&report.findings, outcome);
     if told.is_empty() {
         return;
@@ -122,9 +61,23 @@ fn section(page: &mut Page, report: &Report, outcome: Outcome) {
     if outcome == Outcome::Unknown {
         to_find_out(page, &told);
     }
+    let mut looks = told.iter().filter_map(Told::first).flat_map(|f| &f.looks);
+    if outcome == Outcome::Confirm
+        && let Some(look) = looks.next()
+    {
+        page.para(0, Tone::Plain, &seen_hint(&look.key));
+    }
+    // What is met needs less telling.
+    if outcome == Outcome::Met && report.detail == Detail::Applying {
+        page.para(0, Tone::Plain, "`--all` adds notes and addresses.");
+        for one in &told {
+            set_short(page, one, workings);
+        }
+        return;
+    }
     for (n, one) in told.iter().enumerate() {
         page.gap();
-        set(page, n + 1, one);
+        set(page, n + 1, one, workings);
     }
 }
 
@@ -163,7 +116,7 @@ fn to_find_out(page: &mut Page, told: &[Told<'_>]) {
     }
 }
 
-fn not_applying(page: &mut Page, report: &Report) {
+fn not_applying(page: &mut Page, report: &Report, workings: &mut Workings<'_>) {
     let count = report.count(Outcome::DoesNotApply);
     if count == 0 {
         return;
@@ -177,7 +130,7 @@ fn not_applying(page: &mut Page, report: &Report) {
         return;
     }
     for told in grouped(&report.findings, Outcome::DoesNotApply) {
-        set_short(page, &told);
+        set_short(page, &told, workings);
     }
 }
 

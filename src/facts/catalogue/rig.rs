@@ -46,6 +46,7 @@ pub(super) const RIG: &[Entry] = &[
     stated("second_trailer.gross_weight", MASS, "gross weight of the second trailer", "what the second trailer weighs with its load"),
     stated("second_trailer.gvwr", MASS, "GVWR of the second trailer", "the rating on the plate of the second trailer"),
     stated("second_trailer.brakes", Kind::Choice(choices::BRAKES), "brakes of the second trailer", "the kind of service brakes of the second trailer"),
+    stated("second_trailer.breakaway", Kind::YesNo, "breakaway brakes of the second trailer", "the second trailer has brakes that go on by themselves if it breaks away"),
     stated("second_trailer.length", LENGTH, "length of the second trailer", "the length of the second trailer with its load"),
     stated("second_trailer.kind", Kind::Choice(choices::TRAILER_KINDS), "kind of the second trailer", "what the second trailer is built for"),
     stated("second_trailer.coupling", Kind::Choice(choices::COUPLINGS), "coupling of the second trailer", "how the second trailer is joined to the first"),

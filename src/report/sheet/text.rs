@@ -6,7 +6,7 @@ use crate::facts::{catalogue, format_day};
 use crate::report::figures::{Piece, pieces};
 use crate::report::finding::{citation, region_name, topic_name};
 use crate::report::notice::{CAUTIONS, NOTICE};
-use crate::report::text::capital;
+use crate::report::summary::capital;
 use crate::report::{Page, Style, Tone, Units};
 
 /// The sheet as text: by region and topic, with tick boxes, bands and numbered sources.

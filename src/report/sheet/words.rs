@@ -4,7 +4,7 @@ use super::{Entry, RegionSheet, Sheet};
 use crate::engine::survey::{Asks, Stretch};
 use crate::facts::{FactId, catalogue, format_day};
 use crate::report::finding::{region_name, topic_name};
-use crate::report::text::capital;
+use crate::report::summary::capital;
 use crate::report::units::{Units, told_in};
 
 /// "less than 3,000 lb", "3,000 lb or more, but less than 6,500 lb", "more than 10,000 lb".
