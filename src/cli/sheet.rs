@@ -7,7 +7,7 @@ use super::terminal::Terminal;
 use crate::engine::Ruleset;
 use crate::facts::today;
 use crate::pack::Asked;
-use crate::report::{CheckDay, Kind, Units, sheet, sheet_text};
+use crate::report::{CheckDay, Kind, Units, print_json, sheet, sheet_html, sheet_json, sheet_markdown, sheet_text};
 use crate::source::Complaints;
 
 pub fn run(args: &SheetArgs, terminal: &Terminal) -> Result<Status, Complaints> {
@@ -26,7 +26,9 @@ pub fn run(args: &SheetArgs, terminal: &Terminal) -> Result<Status, Complaints> 
     let sheet = sheet(&rules, &kind, &args.topics, on, units(args.kind.units))?;
     terminal.print(&match args.format {
         DocumentFormat::Text => sheet_text(&sheet, terminal.style()),
-        _ => String::new(),
+        DocumentFormat::Html => sheet_html(&sheet),
+        DocumentFormat::Markdown => sheet_markdown(&sheet),
+        DocumentFormat::Json => print_json(&sheet_json(&sheet)),
     })?;
     Ok(Status::Good)
 }

@@ -30,9 +30,10 @@ const MEASURED: [Dimension; 8] = [
 
 /// Words that may follow "in" where it stands for inches; before any other word it is taken for the
 /// preposition.
-const AFTER_INCHES: [&str; 22] = [
+const AFTER_INCHES: [&str; 30] = [
     "or", "and", "to", "by", "of", "wide", "high", "long", "deep", "square", "from", "above",
     "below", "beyond", "on", "past", "apart", "thick", "each", "in", "at", "ball",
+    "with", "when", "if", "behind", "across", "for", "more", "under",
 ];
 
 /// Splits a sentence into words and figures. Joined together again, the pieces are the sentence.

@@ -51,11 +51,13 @@ pub fn sheet(
         }
         b.sheet
     });
+    let regions: Vec<RegionSheet> = regions.collect();
     Ok(Sheet {
         on,
         units,
         kind: kind.told(),
-        regions: regions.collect(),
+        facts,
+        regions,
         packs: packs_used(rules),
     })
 }

@@ -2,16 +2,23 @@
 //! for the wall.
 
 mod build;
+mod html;
+mod json;
+mod markdown;
 mod text;
 mod words;
 
 pub use build::sheet;
+pub use html::sheet_html;
+pub use json::sheet_json;
+pub(super) use json::{asks_name, ends};
+pub use markdown::sheet_markdown;
 pub use text::sheet_text;
-pub(super) use words::{axis_words, stretch_words};
+pub(super) use words::{axis_words, kind_phrase_of, stretch_words};
 
 use super::{CheckDay, PackUsed, Units};
 use crate::engine::survey::{Asks, Stretch};
-use crate::facts::FactId;
+use crate::facts::{FactId, FactSet};
 use crate::pack::{Authority, Source, Topic};
 
 /// The version of the sheet's JSON format.
@@ -26,6 +33,8 @@ pub struct Sheet {
     pub units: Option<Units>,
     /// What is known of the kind of rig: each fact with its value in words.
     pub kind: Vec<(FactId, String)>,
+    /// The facts of such a rig, with all that follows from what is known.
+    pub facts: FactSet,
     /// Region by region, in the order asked for.
     pub regions: Vec<RegionSheet>,
     /// The packs used, by id.

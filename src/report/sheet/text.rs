@@ -2,7 +2,7 @@
 
 use super::{Entry, LadderBand, RegionSheet, Sheet, axis_words, stretch_words};
 use crate::engine::survey::Asks;
-use crate::facts::{catalogue, format_day};
+use crate::facts::format_day;
 use crate::report::figures::{Piece, pieces};
 use crate::report::finding::{citation, region_name, topic_name};
 use crate::report::notice::{CAUTIONS, NOTICE};
@@ -36,7 +36,7 @@ pub fn sheet_text(sheet: &Sheet, style: Style) -> String {
     page.item(
         0,
         "Day    ",
-        &format!("{} ({})", format_day(sheet.on.day), sheet.on.origin()),
+        &format_day(sheet.on.day),
     );
     page.finish()
 }
@@ -149,9 +149,4 @@ pub(super) fn with_units(says: &str, units: Option<Units>) -> String {
 fn refs(entry: &Entry) -> String {
     let refs: Vec<String> = entry.sources.iter().map(|s| (s + 1).to_string()).collect();
     format!("[{}]", refs.join(", "))
-}
-
-/// The label of a fact.
-pub(super) fn label(fact: crate::facts::FactId) -> &'static str {
-    catalogue().def(fact).label
 }

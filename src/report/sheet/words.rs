@@ -40,33 +40,42 @@ pub(in crate::report) fn axis_words(axis: FactId) -> &'static str {
 /// What stands where no rule turns by weight.
 pub(super) const NOTHING: &str = "No rule recorded here asks for more at this weight.";
 
-/// "Nebraska: what is asked of a rig".
+/// "Nebraska: boat trailers, private use".
 pub(super) fn title(sheet: &Sheet, region: &str) -> String {
-    let kind: Vec<&str> = sheet.kind.iter().map(|(_, v)| v.as_str()).collect();
-    let name = capital(region_name(region));
-    if kind.is_empty() {
-        name
-    } else {
-        format!("{name}: {}", kind.join(", "))
+    format!("{}: {}", capital(region_name(region)), kind_phrase(sheet))
+}
+
+/// The kind of rig in a few words: "boat trailers, private use, gross weight 0 lb to 10,000 lb".
+pub(in crate::report) fn kind_phrase_of(kind: &[(FactId, String)]) -> String {
+    let mut parts: Vec<String> = Vec::new();
+    let name = |fact: &FactId| catalogue().def(*fact).name;
+    let of = |wanted: &str| kind.iter().find(|(f, _)| name(f) == wanted).map(|(_, v)| v);
+    parts.push(of("trailer.kind").map_or_else(
+        || "trailers of any kind".to_owned(),
+        |kind| format!("{} trailers", kind.replace('-', " ")),
+    ));
+    if let Some(used) = of("use") {
+        parts.push(format!("{used} use"));
     }
+    if let Some(gross) = of("trailer.gross_weight") {
+        parts.push(format!("gross weight {gross}"));
+    }
+    for (fact, value) in kind {
+        if !["trailer.kind", "use", "trailer.gross_weight"].contains(&name(fact)) {
+            parts.push(format!("{} {value}", catalogue().def(*fact).label));
+        }
+    }
+    parts.join(", ")
+}
+
+/// The kind of rig of a sheet in a few words.
+pub(super) fn kind_phrase(sheet: &Sheet) -> String {
+    kind_phrase_of(&sheet.kind)
 }
 
 /// What the sheet is made for, in a sentence.
 pub(super) fn made_for(sheet: &Sheet) -> String {
-    let known: Vec<String> = sheet
-        .kind
-        .iter()
-        .map(|(fact, value)| format!("{} {value}", catalogue().def(*fact).label))
-        .collect();
-    let known = if known.is_empty() {
-        "any rig".to_owned()
-    } else {
-        format!("rigs with {}", known.join(", "))
-    };
-    format!(
-        "For {known}. Rules in force on {}.",
-        format_day(sheet.on.day)
-    )
+    format!("Rules in force on {}.", format_day(sheet.on.day))
 }
 
 /// What is told and what is not.
