@@ -1,6 +1,6 @@
 //! What the command line takes.
 
-use super::documents::{SHEET, SheetArgs};
+use super::documents::{COMPARE, CompareArgs, SHEET, SheetArgs};
 use crate::facts::{Day, parse_day};
 use crate::pack::Topic;
 use crate::quantity::{Dimension, Measure, parse_measure};
@@ -74,6 +74,9 @@ pub enum Command {
     /// Print what regions ask of a kind of rig, to hand out or to tick off
     #[command(after_help = SHEET)]
     Sheet(SheetArgs),
+    /// Compare what regions ask on one topic: side by side, by weight, on a map
+    #[command(after_help = COMPARE)]
+    Compare(CompareArgs),
     /// List packs of rules, check them, or find those that were read long ago
     #[command(subcommand, after_help = PACKS)]
     Packs(PacksCommand),

@@ -11,6 +11,28 @@ pub const SHEET: &str = "Examples:
   pintle sheet Ontario --topic brakes --units us          figures in pounds too
   pintle sheet Texas --given trailer.model_year=2019 --practice";
 
+pub const COMPARE: &str = "Examples:
+  pintle compare US CA --topic brakes --kind utility --use private
+  pintle compare Nebraska Iowa --topic safety-chains --format html > chains.html
+  pintle compare US-NE CA-ON --topic brakes --units metric --given tow_vehicle.kind=pickup";
+
+#[derive(Debug, ClapArgs)]
+pub struct CompareArgs {
+    /// The regions, by name or ISO 3166-2 code; US or CA is every one of that country that a pack covers
+    #[arg(required = true, value_name = "REGION", value_delimiter = ',')]
+    pub regions: Vec<String>,
+    /// The topic
+    #[arg(long, value_name = "TOPIC", value_parser = topic)]
+    pub topic: Topic,
+    #[command(flatten)]
+    pub kind: KindArgs,
+    /// How to print it
+    #[arg(long, value_name = "FORMAT", default_value = "text")]
+    pub format: DocumentFormat,
+    #[command(flatten)]
+    pub rules: RulesArgs,
+}
+
 #[derive(Debug, ClapArgs)]
 pub struct SheetArgs {
     /// The regions, by name or ISO 3166-2 code; US or CA is every one of that country that a pack covers

@@ -3,6 +3,7 @@
 
 mod args;
 mod check;
+mod compare;
 mod documents;
 mod codes;
 mod example;
@@ -81,6 +82,7 @@ fn dispatch(command: &Command, terminal: &Terminal) -> Result<Status, Complaints
         Command::Check(args) => check::run(args, terminal),
         Command::Explain(args) => explain::run(args, terminal),
         Command::Sheet(args) => sheet::run(args, terminal),
+        Command::Compare(args) => compare::run(args, terminal),
         Command::Packs(args) => packs::run(args, terminal),
         Command::Facts(args) => facts::run(args, terminal),
         Command::Schema(args) => schema::run(args, terminal),

@@ -8,6 +8,8 @@ use crate::source::{Complaints, SourceText, parse};
 /// A kind of rig. What is not stated of it is left open.
 #[derive(Clone, Debug)]
 pub struct Kind {
+    /// What was stated, each fact by its name with its value as written.
+    known: Vec<(String, String)>,
     rig: Rig,
 }
 
@@ -18,15 +20,17 @@ impl Kind {
     /// # Errors
     /// Every complaint about a name or a value, as for a rig file.
     pub fn read<'t>(known: impl IntoIterator<Item = (&'t str, &'t str)>) -> Result<Kind, Complaints> {
-        let mut text = String::new();
         let one_line = |t: &str| t.replace(['\n', '\r'], " ");
-        for (fact, value) in known {
-            text.push_str(&format!("{}: {}\n", one_line(fact), one_line(value)));
-        }
+        let known: Vec<(String, String)> = known
+            .into_iter()
+            .map(|(fact, value)| (one_line(fact), one_line(value)))
+            .collect();
+        let lines = known.iter().map(|(f, v)| format!("{f}: {v}\n"));
+        let text: String = lines.collect();
         let nothing = format!("rig: {RIG_FORMAT}\n");
         let mut rig = read_rig(&SourceText::from_str("a rig", &nothing))?;
         if text.is_empty() {
-            return Ok(Kind { rig });
+            return Ok(Kind { known, rig });
         }
         rig.source = SourceText::from_str("what is asked for", &text);
         let root = parse(&rig.source)?;
@@ -35,10 +39,21 @@ impl Kind {
             rig.facts = read_facts(&mut reader, map, &mut |_, _, _| false);
         }
         if reader.complaints.is_empty() {
-            Ok(Kind { rig })
+            Ok(Kind { known, rig })
         } else {
             Err(Complaints(reader.complaints))
         }
+    }
+
+    /// The kind of which more is known; what was stated before stands.
+    ///
+    /// # Errors
+    /// As [`Kind::read`].
+    pub fn with(&self, more: &[(&str, &str)]) -> Result<Kind, Complaints> {
+        let own = self.known.iter().map(|(f, v)| (f.as_str(), v.as_str()));
+        let stated = |fact: &str| self.known.iter().any(|(f, _)| f == fact);
+        let new = more.iter().copied().filter(|(fact, _)| !stated(fact));
+        Kind::read(own.chain(new))
     }
 
     /// What is known of it on a day, with all that follows.

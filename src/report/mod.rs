@@ -16,6 +16,7 @@
 
 mod closing;
 mod codes;
+mod compare;
 mod day;
 mod diff_text;
 mod digest;
@@ -46,6 +47,10 @@ mod working;
 pub use codes::CODES;
 pub use day::{CheckDay, DayFrom};
 pub use diff_text::{diff_json, diff_text};
+pub use compare::{
+    COMPARISON_FORMAT, Comparison, LackTold, TILES, Threshold, Tile, comparison, comparison_html,
+    comparison_json, comparison_markdown, comparison_text,
+};
 pub use digest::{Digest, DigestRule, digests};
 pub use grouped::{Told, grouped};
 pub use json::{print_json, report_json};
@@ -59,7 +64,7 @@ pub use page::{Page, Style, Tone};
 pub use sarif::sarif;
 pub use schema::report_schema;
 pub use kind::Kind;
-pub use sheet::{SHEET_FORMAT, Sheet, sheet, sheet_html, sheet_json, sheet_markdown, sheet_text};
+pub use sheet::{Entry, Ladder, LadderBand, RegionSheet, SHEET_FORMAT, Sheet, TopicSheet, sheet, sheet_html, sheet_json, sheet_markdown, sheet_text};
 pub use markup::{PAIRS, contrast};
 pub use shelf::{PackSummary, StaleRule, shelf, stale};
 pub use story::{ForRig, Story, Version, find_rules, stories};

@@ -38,19 +38,24 @@ pub struct Stretch {
 }
 
 impl Stretch {
-    /// A weight on it, away from its ends where it has room.
+    /// The weights on it, a thousandth less at an end that has a rule's figure. What holds for all of
+    /// these holds on the stretch, whatever else may turn there.
     #[must_use]
-    pub fn sample(&self) -> Exact {
-        let one = Exact::ONE;
-        let middle = |a: Exact, b: Exact| {
-            a.checked_add(b)
-                .and_then(|s| s.checked_div(Exact::from_int(2)))
-        };
-        match (self.from, self.to) {
-            (Some((a, _)), Some((b, _))) => middle(a, b).unwrap_or(a),
-            (Some((a, _)), None) => a.checked_add(one).unwrap_or(a),
-            (None, Some((b, _))) => middle(Exact::ZERO, b).unwrap_or(b),
-            (None, None) => one,
+    pub fn inner(&self) -> Interval {
+        let thousandth = Exact::new(1, 1000).unwrap_or(Exact::ZERO);
+        let (from, to) = (self.from.map(|e| e.0), self.to.map(|e| e.0));
+        if from.is_some() && from == to {
+            return Interval { lo: from, hi: to };
+        }
+        let low = from.unwrap_or(Exact::ZERO);
+        let wide = to.and_then(|to| to.checked_sub(low)).unwrap_or(Exact::ONE);
+        let margin = wide.checked_mul(thousandth).unwrap_or(Exact::ZERO);
+        Interval {
+            lo: match from {
+                Some(from) => from.checked_add(margin),
+                None => Some(Exact::ZERO),
+            },
+            hi: to.and_then(|to| to.checked_sub(margin)),
         }
     }
 
@@ -128,6 +133,12 @@ pub fn stretches(p: &Program, which: &[usize], kind: &FactSet, axis: FactId) -> 
         to_included: true,
     });
     out.retain(|s| touches(s, asked));
+    if let Some(first) = out.first_mut() {
+        (first.from, first.from_included) = (None, true);
+    }
+    if let Some(last) = out.last_mut() {
+        (last.to, last.to_included) = (None, true);
+    }
     out
 }
 

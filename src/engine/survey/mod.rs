@@ -5,9 +5,11 @@
 //! apart from one that surely does.
 
 mod axis;
+mod lacking;
 mod residue;
 
 pub use axis::{Stretch, WEIGHT_AXES, axis_of, stretches};
+pub use lacking::{Lack, Lacking, lacking};
 pub use residue::{Residue, residue};
 
 use super::check::Ruleset;
@@ -15,7 +17,7 @@ use super::eval::{Truth, World, for_each_item, in_force, truth};
 use super::program::{Program, RuleCode};
 use crate::facts::{Day, FactId, FactSet, ItemId, Known, Value, Whence, catalogue};
 use crate::mechanics::work_out;
-use crate::quantity::{Exact, Interval, Unit};
+use crate::quantity::{Interval, Unit};
 
 /// What a rule asks of a kind of rig.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -65,11 +67,12 @@ pub fn asks(p: &Program, rule: &RuleCode, facts: &FactSet, on: Option<Day>) -> A
     most
 }
 
-/// The facts with one weight set, and what follows from it.
+/// The facts with one weight known to lie between two ends, and what follows from it.
 #[must_use]
-pub fn at_weight(facts: &FactSet, axis: FactId, weight: Exact, on: Option<Day>) -> FactSet {
+pub fn at_weight(facts: &FactSet, axis: FactId, weights: Interval, on: Option<Day>) -> FactSet {
     let mut at = facts.clone();
-    let value = Value::Number(Interval::exactly(weight));
+    let asked = facts.value(ItemId::RIG, axis).interval();
+    let value = Value::Number(weights.intersect(asked).unwrap_or(weights));
     state(&mut at, axis, value, None);
     let _ = work_out(&mut at, on);
     // What is only worked out would be worked out anew.
@@ -104,7 +107,7 @@ pub fn bands(
     let p = rules.program();
     let mut out: Vec<Band> = Vec::new();
     for at in stretches(p, which, kind, axis) {
-        let facts = at_weight(kind, axis, at.sample(), on);
+        let facts = at_weight(kind, axis, at.inner(), on);
         let asked = which.iter().filter_map(|i| p.rules.get(*i));
         let asks: Vec<Asks> = asked.map(|r| asks(p, r, &facts, on)).collect();
         match out.last_mut() {

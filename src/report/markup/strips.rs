@@ -23,8 +23,10 @@ pub(in crate::report) struct Segment {
     pub mark: String,
 }
 
-const WIDTH: f64 = 720.0;
-const LABELS: f64 = 150.0;
+const WIDTH: f64 = 760.0;
+const LABELS: f64 = 172.0;
+/// How many rows stand on one drawing; more would not fit a sheet of paper.
+const ROWS: usize = 22;
 const ROW: f64 = 36.0;
 const BAR: f64 = 20.0;
 const TOP: f64 = 6.0;
@@ -61,28 +63,37 @@ pub(in crate::report) fn strips(
     let step = step(highest.max(1.0) * 1.2 / factor);
     let most = most
         .map(Exact::to_f64)
-        .filter(|m| *m > highest)
+        .filter(|m| *m >= highest)
         .unwrap_or_else(|| ((highest * 1.1 / factor / step).floor() + 1.0) * step * factor);
     let scale = Scale { most };
-    #[allow(clippy::cast_precision_loss)] // a few dozen rows
-    let foot = TOP + ROW * rows.len() as f64;
-    let height = foot + 26.0;
     let marks = marks(most / factor, step);
     html! {
-        div.wide tabindex="0" role="group" aria-label=(title) {
-            svg viewBox={ "0 0 " (px(WIDTH)) " " (px(height)) } role="img" aria-labelledby={ (id) "-title" } {
-                title id={ (id) "-title" } { (title) ". " (in_words(rows)) }
-                (hatches(id))
-                @for mark in &marks {
-                    @let x = scale.x(mark * factor);
-                    line x1=(px(x)) y1=(px(TOP)) x2=(px(x)) y2=(px(foot)) stroke=(shade::LINE) stroke-width=".5" stroke-dasharray="2 3" {}
-                    text x=(px(x)) y=(px(foot + 13.0)) font-size="10.5" text-anchor=(if x > WIDTH - 30.0 { "end" } else { "middle" }) fill=(shade::QUIET) { (plain(*mark)) }
-                }
-                text x=(px(LABELS - 8.0)) y=(px(foot + 13.0)) font-size="10.5" text-anchor="end" fill=(shade::QUIET) { (unit.symbol()) }
-                @for (n, row) in rows.iter().enumerate() {
-                    (draw(id, row, n, &scale))
-                }
+        @for (n, part) in rows.chunks(ROWS).enumerate() {
+            @let id = format!("{id}-{}", n + 1);
+            div.wide tabindex="0" role="group" aria-label=(title) {
+                (sheet(&id, title, part, &scale, &marks, unit))
             }
+        }
+    }
+}
+
+/// One drawing.
+fn sheet(id: &str, title: &str, rows: &[Row], scale: &Scale, marks: &[f64], unit: Unit) -> Markup {
+    let factor = unit.factor().to_f64();
+    #[allow(clippy::cast_precision_loss)] // a few dozen rows
+    let foot = TOP + ROW * rows.len() as f64;
+    html! {
+        svg viewBox={ "0 0 " (px(WIDTH)) " " (px(foot + 18.0)) } role="img" aria-labelledby={ (id) "-title" } {
+            title id={ (id) "-title" } { (title) ". " (in_words(rows)) }
+            (hatches(id))
+            @for mark in marks {
+                @let x = scale.x(mark * factor);
+                @let anchor = if x > WIDTH - 30.0 { "end" } else { "middle" };
+                line x1=(px(x)) y1=(px(TOP)) x2=(px(x)) y2=(px(foot)) stroke=(shade::LINE) stroke-width=".5" stroke-dasharray="2 3" {}
+                text x=(px(x)) y=(px(foot + 13.0)) font-size="10.5" text-anchor=(anchor) fill=(shade::QUIET) { (plain(*mark)) }
+            }
+            text x=(px(LABELS - 8.0)) y=(px(foot + 13.0)) font-size="10.5" text-anchor="end" fill=(shade::QUIET) { (unit.symbol()) }
+            @for (n, row) in rows.iter().enumerate() { (draw(id, row, n, scale)) }
         }
     }
 }

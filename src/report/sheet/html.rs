@@ -85,7 +85,7 @@ fn part(sheet: &Sheet, region: &RegionSheet) -> Markup {
                     h2 { (name) }
                     @for line in coverage(region) { p.quiet { (line) } }
                     (glance(sheet, region, &id))
-                    div.topics { @for topic in &region.topics { (topic_part(sheet, region, topic, &id)) } }
+                    div.topics { @for topic in &region.topics { (topic_part(sheet, region, topic, &id, false)) } }
                     section.source-part {
                         h3 { "Sources for " (name) }
                         (source_list(&id, &region.sources))
@@ -114,7 +114,7 @@ fn glance(sheet: &Sheet, region: &RegionSheet, id: &str) -> Markup {
         .iter()
         .flat_map(|t| t.ladders.iter().map(move |l| (t, l)))
         .filter(|(_, l)| l.axis == axis)
-        .map(|(t, l)| row(capital(&topic_name(t.topic)), l))
+        .map(|(t, l)| ladder_row(capital(&topic_name(t.topic)), l))
         .collect();
     let seen = rows
         .iter()
@@ -133,7 +133,8 @@ fn glance(sheet: &Sheet, region: &RegionSheet, id: &str) -> Markup {
     }
 }
 
-fn row(label: String, ladder: &Ladder) -> Row {
+/// A ladder as a row of strips, each band marked with the numbers of its rules.
+pub(in crate::report) fn ladder_row(label: String, ladder: &Ladder) -> Row {
     let segment = |band: &LadderBand| {
         let numbers: Vec<String> = band.entries.iter().map(|(at, _)| (at + 1).to_string()).collect();
         Segment {
@@ -159,10 +160,17 @@ fn most_asked(sheet: &Sheet, axis: FactId) -> Option<Exact> {
     asked.hi
 }
 
-fn topic_part(sheet: &Sheet, region: &RegionSheet, topic: &TopicSheet, id: &str) -> Markup {
+/// One topic of a region; `bare` where the topic is named above already.
+pub(in crate::report) fn topic_part(
+    sheet: &Sheet,
+    region: &RegionSheet,
+    topic: &TopicSheet,
+    id: &str,
+    bare: bool,
+) -> Markup {
     html! {
-        section.topic id=(topic_id(id, topic.topic)) {
-            h3 { (capital(&topic_name(topic.topic))) }
+        div.topic id=(topic_id(id, topic.topic)) {
+            @if !bare { h3 { (capital(&topic_name(topic.topic))) } }
             @if !topic.always.is_empty() {
                 ul.rules {
                     @for at in &topic.always { (entry(sheet, region, *at, None, id)) }

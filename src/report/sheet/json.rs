@@ -97,7 +97,7 @@ pub(in crate::report) fn ends(at: &Stretch) -> Map<String, Value> {
 }
 
 /// The word for what is asked.
-pub(in crate::report) fn asks_name(asks: Asks) -> &'static str {
+fn asks_name(asks: Asks) -> &'static str {
     match asks {
         Asks::Nothing => "nothing",
         Asks::Perhaps => "perhaps",

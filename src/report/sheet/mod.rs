@@ -10,8 +10,9 @@ mod words;
 
 pub use build::sheet;
 pub use html::sheet_html;
+pub(super) use html::{ladder_row, topic_part};
 pub use json::sheet_json;
-pub(super) use json::{asks_name, ends};
+pub(super) use json::ends;
 pub use markdown::sheet_markdown;
 pub use text::sheet_text;
 pub(super) use words::{axis_words, kind_phrase_of, stretch_words};
