@@ -1,6 +1,6 @@
 //! What the command line takes.
 
-use super::documents::{COMPARE, CompareArgs, SHEET, SheetArgs};
+use super::documents::{COMPARE, CompareArgs, ReportFormat, SHEET, SheetArgs, UnitsAsked};
 use crate::facts::{Day, parse_day};
 use crate::pack::Topic;
 use crate::quantity::{Dimension, Measure, parse_measure};
@@ -22,6 +22,7 @@ const CHECK: &str = "Examples:
   pintle check rig.yaml                         the regions and day that the rig names
   pintle check rig.yaml --in US-NE --in Ontario --on 2026-12-01
   pintle check rig.yaml --in US --format json   every state that a pack covers
+  pintle check rig.yaml --format html > rig.html  a page with a drawing of the rig
   pintle example | pintle check -
   pintle check rig.yaml --in US-NE --rules my-packs --only-rules";
 
@@ -100,7 +101,10 @@ pub struct CheckArgs {
     pub rules: RulesArgs,
     /// How to print the report
     #[arg(long, value_name = "FORMAT", default_value = "text")]
-    pub format: Format,
+    pub format: ReportFormat,
+    /// On a page of HTML, tell figures in these units too
+    #[arg(long, value_name = "UNITS")]
+    pub units: Option<UnitsAsked>,
     /// List the rules that do not apply too, and all that was worked out
     #[arg(long)]
     pub all: bool,

@@ -76,6 +76,17 @@ pub struct KindArgs {
     pub units: Option<UnitsAsked>,
 }
 
+/// How a report is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ReportFormat {
+    /// For people, on a terminal
+    Text,
+    /// For people, as a page with a drawing of the rig
+    Html,
+    /// For programs
+    Json,
+}
+
 /// How a document is printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum DocumentFormat {

@@ -17,9 +17,11 @@
 mod closing;
 mod codes;
 mod compare;
+mod customer;
 mod day;
 mod diff_text;
 mod digest;
+mod drawing;
 mod figures;
 mod finding;
 mod grouped;
@@ -45,6 +47,7 @@ mod worked_out;
 mod working;
 
 pub use codes::CODES;
+pub use customer::report_html;
 pub use day::{CheckDay, DayFrom};
 pub use diff_text::{diff_json, diff_text};
 pub use compare::{
@@ -52,6 +55,7 @@ pub use compare::{
     comparison_json, comparison_markdown, comparison_text,
 };
 pub use digest::{Digest, DigestRule, digests};
+pub use drawing::{AxlePlace, ItemPlace, Lane, Scale, Scene, Stretch};
 pub use grouped::{Told, grouped};
 pub use json::{print_json, report_json};
 pub use junit::junit;

@@ -1,6 +1,6 @@
 //! The comparison as a page.
 
-use super::map::{map, threshold_words};
+use super::map::map;
 use super::{Comparison, LackTold};
 use crate::engine::PRACTICE;
 use crate::engine::survey::{Asks, Lack, Lacking};
@@ -52,7 +52,7 @@ fn lack_part(c: &Comparison, lack: &LackTold) -> Markup {
         .filter(|(r, _)| r != PRACTICE)
         .map(|(r, stretches)| Row {
             label: capital(region_name(r)),
-            segments: stretches.iter().map(segment).collect(),
+            segments: segments(c, r, stretches),
         })
         .collect();
     let title = format!("Without {}, by gross weight of the trailer", lack.what);
@@ -77,7 +77,7 @@ fn lack_part(c: &Comparison, lack: &LackTold) -> Markup {
                     @for (region, stretches) in lack.regions.iter().filter(|(r, _)| r != PRACTICE) {
                         tr {
                             th scope="row" { (capital(region_name(region))) }
-                            td { @if let Some(t) = c.threshold(region) { (capital(&threshold_words(&t, c.sheet.units))) } }
+                            td { @if let Some(t) = c.threshold(region) { (capital(&c.told(region, &t))) } }
                             td.rule-ids { (rule_ids(c, stretches)) }
                         }
                     }
@@ -89,6 +89,25 @@ fn lack_part(c: &Comparison, lack: &LackTold) -> Markup {
 
 fn rule_ids(c: &Comparison, stretches: &[Lacking]) -> String {
     c.ids_of(stretches).join(", ")
+}
+
+/// The stretches of a region, those joined that stand alike. Where nothing is recorded on the topic,
+/// that is said.
+fn segments(c: &Comparison, region: &str, stretches: &[Lacking]) -> Vec<Segment> {
+    let mut out: Vec<Segment> = Vec::new();
+    for next in stretches.iter().map(segment) {
+        match out.last_mut() {
+            Some(last) if last.asks == next.asks => last.at = last.at.joined(next.at),
+            _ => out.push(next),
+        }
+    }
+    if let [one] = out.as_mut_slice()
+        && c.is_gap(region)
+        && one.asks == Asks::Nothing
+    {
+        one.mark = "no rule on this is recorded".to_owned();
+    }
+    out
 }
 
 fn segment(l: &Lacking) -> Segment {

@@ -82,7 +82,7 @@ impl Face {
                 words: "not compared".to_owned(),
             };
         };
-        let words = threshold_words(&threshold, c.sheet.units);
+        let words = c.told(region, &threshold);
         let plain = |lines: Vec<String>| Face {
             fill: shade::PAPER.to_owned(),
             ink: shade::INK,
@@ -92,6 +92,10 @@ impl Face {
             words: words.clone(),
         };
         match (threshold.surely, threshold.perhaps) {
+            (None, None) if c.is_gap(region) => Face {
+                known: false,
+                ..plain(vec!["?".to_owned()])
+            },
             (None, None) => plain(vec!["none".to_owned()]),
             (None, Some(_)) => Face {
                 fill: "url(#map-open)".to_owned(),
@@ -156,7 +160,7 @@ pub(super) fn threshold_words(t: &Threshold, units: Option<Units>) -> String {
         }
     };
     match (t.surely, t.perhaps) {
-        (None, None) => "no weight recorded".to_owned(),
+        (None, None) => "none of the rules recorded asks for it".to_owned(),
         (Some(s), None) => show(s),
         (None, Some(p)) => format!("perhaps {}, depending on more", show(p)),
         (Some(s), Some(p)) => format!("{}; perhaps {}, depending on more", show(s), show(p)),
@@ -213,7 +217,7 @@ fn key(steps: &Steps, units: Option<Units>) -> Markup {
                 }
             }
             li { (swatch("url(#map-open)")) "open: it depends on more, or the law is in doubt" }
-            li { (swatch(shade::PAPER)) "none: no weight recorded" }
+            li { (swatch(shade::PAPER)) "none: rules are recorded, and none asks for it; ?: no rule on this is recorded" }
             li { "* perhaps from a lower weight; > only above it; – not compared" }
         }
     }

@@ -21,6 +21,7 @@ use crate::facts::{catalogue, format_day};
 use crate::pack::Topic;
 use crate::quantity::{Exact, Unit};
 use crate::source::Complaints;
+use map::threshold_words;
 use lacks::{Lacks, TAKEN, lacks_of, taken};
 
 /// The version of the comparison's JSON format.
@@ -144,6 +145,21 @@ impl Comparison {
         let regions = &self.lack.as_ref()?.regions;
         let (_, stretches) = regions.iter().find(|(r, _)| r == region)?;
         Some(Threshold::of(stretches))
+    }
+
+    /// Whether no rule of a region's own on the topic is recorded.
+    fn is_gap(&self, region: &str) -> bool {
+        let found = self.regions().iter().find(|r| r.region == region);
+        found.is_some_and(|r| r.not_covered.contains(&self.topic))
+    }
+
+    /// A region's threshold in words.
+    fn told(&self, region: &str, threshold: &Threshold) -> String {
+        if self.is_gap(region) && threshold.surely.is_none() && threshold.perhaps.is_none() {
+            "no rule on this is recorded".to_owned()
+        } else {
+            threshold_words(threshold, self.sheet.units)
+        }
     }
 
     /// The ids of the rules that are broken, or may be, each once.

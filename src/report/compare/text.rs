@@ -1,7 +1,6 @@
 //! The comparison as plain text and as Markdown.
 
 use super::Comparison;
-use super::map::threshold_words;
 use crate::engine::PRACTICE;
 use crate::facts::format_day;
 use crate::report::finding::{region_name, topic_name};
@@ -86,7 +85,7 @@ fn thresholds(c: &Comparison) -> Vec<(String, String)> {
     let regions = c.regions().iter().filter(|r| r.region != PRACTICE);
     regions
         .filter_map(|r| {
-            let words = threshold_words(&c.threshold(&r.region)?, c.sheet.units);
+            let words = c.told(&r.region, &c.threshold(&r.region)?);
             Some((capital(region_name(&r.region)), words))
         })
         .collect()

@@ -10,7 +10,7 @@ mod style;
 
 pub use palette::{PAIRS, contrast};
 pub(super) use palette::{hatches, shade};
-pub(super) use pieces::{closing, document, says, source_list, source_refs, topic_id};
+pub(super) use pieces::{address, closing, document, says, source_list, source_refs, topic_id};
 pub(super) use strips::{Row, Segment, strips};
 
 /// A number for a drawing, to a hundredth.

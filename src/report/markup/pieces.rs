@@ -107,7 +107,7 @@ pub(in crate::report) fn source_list(of: &str, sources: &[Source]) -> Markup {
 }
 
 /// An address as a link, where it is one.
-fn address(at: &str) -> Markup {
+pub(in crate::report) fn address(at: &str) -> Markup {
     let is_link = at.starts_with("https://") || at.starts_with("http://");
     html! {
         @if is_link { a href=(at) rel="noreferrer" { (at) } } @else { (at) }
