@@ -12,6 +12,6 @@ mod strictest;
 mod subject;
 
 pub use margin::{Margin, margins};
-pub use range::{Band, Range, Standing, range};
+pub use range::{Band, Range, Standing, bound, range, range_under};
 pub use strictest::{Demand, strictest};
 pub use subject::{Subject, find_subject};

@@ -77,13 +77,19 @@ pub fn range(
     looks: &[Option<bool>],
     subject: &Subject,
 ) -> Range {
-    let mut all: Vec<usize> = rules
-        .bindings()
-        .iter()
-        .flat_map(|b| b.rules.iter().copied())
-        .collect();
-    all.sort_unstable();
-    all.dedup();
+    range_under(rules, bound(rules), stated, looks, subject)
+}
+
+/// As [`range`], but under some of the rules only: their places in the program.
+#[must_use]
+pub fn range_under(
+    rules: &Ruleset<'_>,
+    which: BTreeSet<usize>,
+    stated: &FactSet,
+    looks: &[Option<bool>],
+    subject: &Subject,
+) -> Range {
+    let all: Vec<usize> = which.into_iter().collect();
     let mut solver = Solver {
         rules,
         stated,
@@ -116,6 +122,13 @@ pub fn range(
         bands,
         conflict,
     }
+}
+
+/// The rules that bind on the route, each once, by their places in the program.
+#[must_use]
+pub fn bound(rules: &Ruleset<'_>) -> BTreeSet<usize> {
+    let bindings = rules.bindings().iter();
+    bindings.flat_map(|b| b.rules.iter().copied()).collect()
 }
 
 /// A place or a stretch of the line, with the outcome of every rule on it.

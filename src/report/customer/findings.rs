@@ -63,7 +63,7 @@ pub(super) fn section(report: &Report, outcome: Outcome, units: Option<Units>) -
     let told = grouped(&report.findings, outcome);
     html! {
         @if !told.is_empty() {
-            section.findings class=(class(outcome)) {
+            section class={ "findings " (class(outcome)) } {
                 h2 { (heading(outcome)) " (" (told.len()) ")" }
                 @if outcome == Outcome::Unknown { (to_find_out(&told)) }
                 ol { @for one in &told { (finding(one, outcome, units)) } }

@@ -92,8 +92,12 @@ fn drawing(scene: &Scene, facts: &FactSet, units: Option<Units>) -> Markup {
             figure {
                 (side_view(scene, facts, units))
                 figcaption id="rig-legend" {
-                    "Lengths to scale, measured from the coupler. Broken lines: not stated. Hatched: may reach so far. "
-                    @if !scene.missing.is_empty() { "Not drawn to scale for want of: " (scene.missing.join("; ")) "." }
+                    @if scene.has_scale() { "Lengths to scale, measured from the coupler. " } @else { "Not to scale. " }
+                    "Broken lines: not stated. Hatched: may reach so far. "
+                    @if scene.load.iter().any(|i| i.lane.is_some()) {
+                        "The strips show where the centre of an item may lie, all else as it is: dotted, no rule is broken; hatched, open; crossed, a rule is broken. "
+                    }
+                    @if !scene.missing.is_empty() { "Not stated, and so not drawn in place: " (scene.missing.join("; ")) "." }
                 }
             }
             @if !scene.load.is_empty() {

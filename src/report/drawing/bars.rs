@@ -84,25 +84,18 @@ fn all(facts: &FactSet, units: Option<Units>) -> Vec<Bar> {
             "vehicle_axle.rating",
         ),
     ] {
-        for (index, item) in facts.items(scope).iter().enumerate().take(8) {
+        for index in 0..facts.items(scope).len().min(8) {
             let id = ItemId { scope, index };
-            let own = if scope == Scope::Axle {
-                format!("trailer {}", short(&item.name))
+            let whose = if scope == Scope::Axle {
+                "trailer"
             } else {
-                format!("vehicle {}", short(&item.name))
+                "towing vehicle"
             };
-            out.extend(bar(facts, id, &own, weight, rating, units));
+            let label = format!("{whose}, axle {}", index + 1);
+            out.extend(bar(facts, id, &label, weight, rating, units));
         }
     }
     out
-}
-
-/// A name without the nouns that stand before it already, cut where it would not fit.
-fn short(name: &str) -> String {
-    let name = name
-        .trim_start_matches("trailer ")
-        .trim_end_matches(" of the towing vehicle");
-    name.chars().take(22).collect()
 }
 
 /// A bar; nothing where neither weight nor rating is known.

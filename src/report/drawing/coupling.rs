@@ -28,7 +28,8 @@ pub(super) fn tongue(facts: &FactSet, frame: &Frame, units: Option<Units>) -> Ma
     html! {
         line x1=(px(x)) y1=(px(tail)) x2=(px(x)) y2=(px(tip)) stroke=(ink) stroke-width="2.5" stroke-dasharray=[(!sure).then_some("4 3")] {}
         path d={ "M" (px(x)) " " (px(tip)) " " (head) } fill=(ink) {}
-        text.tongue x=(px(x)) y=(px(y - 50.0)) font-size="12" font-weight="700" text-anchor="middle" fill=(ink) {
+        text.tongue x=(px(x + 14.0)) y=(px(y - 50.0)) font-size="12" font-weight="700" text-anchor="end" fill=(ink)
+            stroke=(shade::PAPER) stroke-width="5" paint-order="stroke" stroke-linejoin="round" {
             (words.unwrap_or_else(|| "tongue weight not known".to_owned()))
         }
     }

@@ -3,9 +3,9 @@
 use super::scene::{Datum, Lane, Scene};
 use super::{in_units, range_of};
 use crate::engine::Ruleset;
-use crate::engine::solve::{Standing, Subject, range};
+use crate::engine::solve::{Range, Standing, Subject, bound, range, range_under};
 use crate::facts::{Day, FactSet, ItemId, Scope, Value, catalogue, show_value};
-use crate::quantity::Interval;
+use crate::quantity::{Exact, Interval};
 use crate::report::Units;
 
 /// The most items that lanes are drawn for.
@@ -56,16 +56,27 @@ fn lane(
     datum: Datum,
     units: Option<Units>,
 ) -> Option<Lane> {
-    let found = range(rules, stated, looks, subject);
+    let (found, anyhow) = turning(rules, stated, looks, subject);
     if found.bands.len() < 2 {
         return None;
     }
     let shift = datum.shift()?.to_f64();
-    let bands = found.bands.iter().map(|b| {
-        let i = b.value.interval();
-        let end = |x: Option<crate::quantity::Exact>| x.map(|x| x.to_f64() + shift);
-        (end(i.lo), end(i.hi), b.standing)
-    });
+    let mut bands: Vec<(Option<f64>, Option<f64>, Standing)> = Vec::new();
+    let mut spans: Vec<(Interval, Standing)> = Vec::new();
+    let end = |x: Option<Exact>| x.map(|x| x.to_f64() + shift);
+    for band in &found.bands {
+        let i = band.value.interval();
+        match (bands.last_mut(), spans.last_mut()) {
+            (Some(drawn), Some(span)) if drawn.2 == band.standing => {
+                drawn.1 = end(i.hi);
+                span.0.hi = i.hi;
+            }
+            _ => {
+                bands.push((end(i.lo), end(i.hi), band.standing));
+                spans.push((i, band.standing));
+            }
+        }
+    }
     let unit = subject.unit(stated);
     let show = |i: Interval| {
         let own = show_value(&Value::Number(i), unit, subject.def());
@@ -75,7 +86,8 @@ fn lane(
         }
     };
     let of = |standing| {
-        let words: Vec<String> = found.of(standing).map(|b| show(b.value.interval())).collect();
+        let spans = spans.iter().filter(|(_, s)| *s == standing);
+        let words: Vec<String> = spans.map(|(i, _)| show(*i)).collect();
         words.join("; ")
     };
     let (allowed, open) = (of(Standing::Allowed), of(Standing::Unknown));
@@ -85,8 +97,33 @@ fn lane(
         (allowed, "") => format!("no rule is broken at {allowed}"),
         (allowed, open) => format!("no rule is broken at {allowed}; open at {open}"),
     };
-    Some(Lane {
-        bands: bands.collect(),
-        words,
-    })
+    let words = match anyhow {
+        0 => words,
+        1 => format!("{words} (one rule is broken wherever it lies)"),
+        n => format!("{words} ({n} rules are broken wherever it lies)"),
+    };
+    Some(Lane { bands, words })
+}
+
+/// The range of an item's place under the rules that do not come out broken everywhere, and how many
+/// do.
+fn turning(
+    rules: &Ruleset<'_>,
+    stated: &FactSet,
+    looks: &[Option<bool>],
+    subject: &Subject,
+) -> (Range, usize) {
+    let found = range(rules, stated, looks, subject);
+    let mut everywhere = bound(rules);
+    for band in &found.bands {
+        let broken = band.standing == Standing::Broken;
+        everywhere.retain(|r| broken && band.rules.contains(r));
+    }
+    if everywhere.is_empty() {
+        return (found, 0);
+    }
+    let mut rest = bound(rules);
+    rest.retain(|r| !everywhere.contains(r));
+    let found = range_under(rules, rest, stated, looks, subject);
+    (found, everywhere.len())
 }

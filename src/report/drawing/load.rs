@@ -1,6 +1,6 @@
 //! The items of the load, and the places where they may lie.
 
-use super::scene::ItemPlace;
+use super::scene::{ItemPlace, Scene};
 use super::side::{Frame, LOW, WIDTH, height, metres};
 use crate::engine::solve::Standing;
 use crate::report::markup::{px, shade};
@@ -49,6 +49,25 @@ pub(super) fn item(n: usize, place: &ItemPlace, frame: &Frame) -> Markup {
             }
             circle.centre data-metres=(format!("{middle:.6}")) cx=(px(scale.x(middle))) cy=(px(mark)) r="10" fill=(shade::PAPER) stroke=(shade::INK) stroke-width="1.5" {}
             text x=(px(scale.x(middle))) y=(px(mark + 4.0)) font-size="12" font-weight="700" text-anchor="middle" fill=(shade::INK) { (n + 1) }
+        }
+    }
+}
+
+/// The items whose place is not known, in a row above the rear of the deck, with broken lines.
+pub(super) fn unplaced(scene: &Scene, frame: &Frame) -> Markup {
+    let lost = scene.load.iter().enumerate().filter(|(_, i)| i.at.is_none());
+    let lost: Vec<(usize, &ItemPlace)> = lost.take(10).collect();
+    let top = frame.levels.deck - LOW - 6.0;
+    let first = WIDTH - 30.0 - 62.0 * f64::from(u32::try_from(lost.len()).unwrap_or(0));
+    html! {
+        @for (k, (n, place)) in lost.iter().enumerate() {
+            @let x = first + 62.0 * f64::from(u32::try_from(k).unwrap_or(0));
+            g.unknown {
+                title { (place.name) ": " (place.words) "; its place is not known" }
+                rect x=(px(x)) y=(px(top)) width="56" height=(px(LOW)) fill=(shade::PAPER) stroke=(shade::QUIET) stroke-width="1.5" stroke-dasharray="4 3" {}
+                text x=(px(x + 28.0)) y=(px(top + 20.0)) font-size="12" font-weight="700" text-anchor="middle" fill=(shade::INK) { (n + 1) }
+                text x=(px(x + 28.0)) y=(px(top + 35.0)) font-size="11" text-anchor="middle" fill=(shade::QUIET) { "place?" }
+            }
         }
     }
 }

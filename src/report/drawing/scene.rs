@@ -129,9 +129,18 @@ impl Scene {
             !facts.is_complete(Scope::Load),
             "the load, item by item",
         );
-        for item in &self.load {
-            if item.at.is_none() {
-                self.missing.push(format!("where {} lies", item.name));
+        for (index, item) in self.load.iter().enumerate() {
+            let id = ItemId {
+                scope: Scope::Load,
+                index,
+            };
+            match (item.at, range_of(facts, id, "load.position")) {
+                (None, None) => self.missing.push(format!("where {} lies", item.name)),
+                (None, Some(_)) => self.missing.push(format!(
+                    "from which point the position of {} is measured",
+                    item.name
+                )),
+                _ => {}
             }
         }
     }

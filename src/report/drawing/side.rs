@@ -1,7 +1,7 @@
 //! The side view.
 
 use super::coupling::{chains, tongue};
-use super::load::{item, lane};
+use super::load::{item, lane, unplaced};
 use super::scale::Scale;
 use super::scene::{Scene, unit};
 use crate::facts::FactSet;
@@ -48,6 +48,7 @@ impl Frame {
         let tallest = scene
             .load
             .iter()
+            .filter(|i| i.at.is_some())
             .map(|i| height(i.height, &scale))
             .fold(90.0, f64::max);
         let deck = 62.0 + tallest;
@@ -83,12 +84,17 @@ pub(in crate::report) fn side_view(scene: &Scene, facts: &FactSet, units: Option
     html! {
         div.wide tabindex="0" role="group" aria-label=(title) {
             svg.rig viewBox={ "0 0 " (px(WIDTH)) " " (px(height)) } role="img" aria-labelledby="rig-title" aria-describedby="rig-legend" {
-                title id="rig-title" { (title) ", lengths to scale, heights of items to scale where stated. Numbers stand for the items listed below." }
+                title id="rig-title" {
+                    (title) ". "
+                    @if scene.has_scale() { "Lengths are to scale, heights of items where stated. " }
+                    "Numbers stand for the items listed below."
+                }
                 (hatches("rig"))
                 line x1="0" y1=(px(frame.levels.road)) x2=(px(WIDTH)) y2=(px(frame.levels.road)) stroke=(shade::QUIET) stroke-width="1.5" {}
                 (vehicle(scene, &frame))
                 (trailer(scene, &frame))
                 @for (n, place) in scene.load.iter().enumerate() { (item(n, place, &frame)) }
+                (unplaced(scene, &frame))
                 (chains(facts, &frame))
                 (tongue(facts, &frame, units))
                 @if scene.has_scale() { (ruler(scene, &frame, unit(facts, units))) }
@@ -192,7 +198,7 @@ fn trailer(scene: &Scene, frame: &Frame) -> Markup {
         } @else {
             line x1=(px(coupler)) y1=(px(deck_y + 14.0)) x2=(px(coupler + 60.0)) y2=(px(deck_y + 6.0)) stroke=(shade::QUIET) stroke-width="2" stroke-dasharray="6 4" {}
             rect.unknown x=(px(coupler + 60.0)) y=(px(deck_y)) width=(px((far - coupler - 60.0).max(10.0))) height="9" fill=(shade::PAPER) stroke=(shade::QUIET) stroke-width="1.5" stroke-dasharray="6 4" {}
-            text x=(px(far)) y=(px(deck_y + 22.0)) font-size="11.5" text-anchor="end" fill=(shade::QUIET) { "deck: place or length not stated" }
+            text x=(px(coupler + 64.0)) y=(px(deck_y + 24.0)) font-size="11.5" fill=(shade::QUIET) { "deck: place or length not stated" }
         }
         circle.coupler cx=(px(coupler)) cy=(px(deck_y + 14.0)) r="6" fill=(shade::PAPER) stroke=(shade::INK) stroke-width="2.5" {}
         (axles(scene, frame, far))
