@@ -1,6 +1,6 @@
 //! Weights of trailer, towing vehicle and combination, and the ratios that statutes use.
 
-use super::bench::{Bench, zero};
+use super::bench::{Bench, joined, zero};
 use crate::facts::{ItemId, Scope, Tri};
 use crate::quantity::{Interval, Unit, format_interval};
 
@@ -21,12 +21,15 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
         ],
         unit,
     );
+    weighed_vehicle(b);
     let vehicle = [
         ("curb", "tow_vehicle.curb_weight"),
         ("people", "tow_vehicle.people_weight"),
         ("gear", "tow_vehicle.gear_weight"),
     ];
-    if b.is_known(ItemId::RIG, "tow_vehicle.curb_weight") {
+    let weighed = b.is_known(ItemId::RIG, "tow_vehicle.gross_weight")
+        && !b.is_stated(ItemId::RIG, "tow_vehicle.gross_weight");
+    if b.is_known(ItemId::RIG, "tow_vehicle.curb_weight") && !weighed {
         sum(b, "tow_vehicle.gross_weight", &vehicle, unit);
     }
     let both = [
@@ -62,7 +65,6 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
         "vehicle_axle.rating",
         "tow_vehicle.axle_ratings",
     );
-    axle_weight(b, unit);
     share(
         b,
         "trailer.weight_to_vehicle_weight",
@@ -76,6 +78,34 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
         "tow_vehicle.gvwr",
     );
     chains(b);
+}
+
+/// The towing vehicle's axles, weighed without the trailer, together carry its gross weight. A
+/// scale stands before the sum of curb weight, people and gear.
+fn weighed_vehicle(b: &mut Bench<'_>) {
+    let axles = b.items(Scope::VehicleAxle);
+    let name = "vehicle_axle.weight";
+    if axles.is_empty()
+        || !b.facts.is_complete(Scope::VehicleAxle)
+        || !axles.iter().all(|a| b.is_stated(*a, name))
+    {
+        return;
+    }
+    let total = axles
+        .iter()
+        .fold(zero(), |t, a| t.add(b.number_of(*a, name)));
+    let words: Vec<String> = axles
+        .iter()
+        .map(|a| format!("{} {}", b.name(*a), b.show(*a, name, None)))
+        .collect();
+    let unit = b.unit_in(name);
+    b.put(
+        "tow_vehicle.gross_weight",
+        total,
+        unit,
+        joined(&words, " + "),
+        &[name],
+    );
 }
 
 fn load(b: &mut Bench<'_>) {
@@ -107,7 +137,7 @@ fn load(b: &mut Bench<'_>) {
     let working = if words.is_empty() {
         "no load".to_owned()
     } else {
-        words.join(" + ")
+        joined(&words, " + ")
     };
     b.put_yes(
         "trailer.loaded",
@@ -198,26 +228,6 @@ fn axle_ratings(b: &mut Bench<'_>, scope: Scope, rating: &str, total: &str) {
         .find_map(|a| b.known_of(*a, rating).and_then(|k| k.unit));
     let words: Vec<String> = axles.iter().map(|a| b.show(*a, rating, unit)).collect();
     b.put(total, sum, unit, words.join(" + "), &[rating]);
-}
-
-/// What the axles carry is what does not rest on the hitch.
-fn axle_weight(b: &mut Bench<'_>, unit: Option<Unit>) {
-    let (gross, tongue) = ("trailer.gross_weight", "trailer.tongue_weight");
-    if b.is_known(ItemId::RIG, gross) && b.is_known(ItemId::RIG, tongue) {
-        let on_axles = b.number(gross).sub(b.number(tongue)).max(zero());
-        let working = format!(
-            "gross {} − tongue {}",
-            b.show(ItemId::RIG, gross, unit),
-            b.show(ItemId::RIG, tongue, unit)
-        );
-        b.put(
-            "trailer.axle_weight",
-            on_axles,
-            unit,
-            working,
-            &[gross, tongue],
-        );
-    }
 }
 
 fn share(b: &mut Bench<'_>, name: &str, part: &str, whole: &str) {

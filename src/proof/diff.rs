@@ -3,7 +3,9 @@
 use super::cases::{PreparedCase, prepare_cases};
 use super::given::given;
 use super::witness::{Difference, find_difference};
-use crate::engine::{Compiled, Outcome, RuleCode, RuleFrom, outcome};
+use crate::engine::{
+    Amount, AmountId, Compiled, Node, NodeId, Outcome, Program, RuleCode, RuleFrom, outcome,
+};
 use crate::pack::Rule;
 
 /// What became of one rule.
@@ -103,7 +105,11 @@ fn rules_of<'c>(c: &'c Compiled<'_>, pack: usize) -> Vec<(String, Placed<'c>)> {
 type Side<'c, 'p> = (&'c Compiled<'p>, &'c RuleCode, &'c Rule);
 
 fn compare(old: Side<'_, '_>, new: Side<'_, '_>, cases: &[&PreparedCase]) -> Option<RuleChange> {
-    let found = find_difference((&old.0.program, old.1), (&new.0.program, new.1), cases);
+    let found = if same_code(old, new) {
+        Difference::None
+    } else {
+        find_difference((&old.0.program, old.1), (&new.0.program, new.1), cases)
+    };
     if let Difference::Found(facts) = &found {
         // The rig found holds only what is stated; both rules judge it with all worked out.
         let mut worked = (**facts).clone();
@@ -126,20 +132,91 @@ fn compare(old: Side<'_, '_>, new: Side<'_, '_>, cases: &[&PreparedCase]) -> Opt
         return Some(RuleChange::Period);
     }
     let words = wording(old.2, new.2);
-    let text = |s: &Side<'_, '_>| {
-        s.0.packs
-            .get(s.1.pack)
-            .map(|p| p.source.slice(s.2.span).to_owned())
-    };
     match (found, words.is_empty()) {
-        (Difference::Open, _)
-            if text(&old) != text(&new) && old.2.cases.len() == new.2.cases.len() =>
-        {
-            Some(RuleChange::Open)
-        }
+        (Difference::Open, _) => Some(RuleChange::Open),
         (_, false) => Some(RuleChange::Wording(words)),
         _ => None,
     }
+}
+
+/// Whether two rules were compiled to the same conditions.
+fn same_code(old: Side<'_, '_>, new: Side<'_, '_>) -> bool {
+    let (p, q) = (&old.0.program, &new.0.program);
+    old.1.each == new.1.each
+        && old.1.doubt == new.1.doubt
+        && same_node(p, old.1.applies, q, new.1.applies)
+        && same_node(p, old.1.must, q, new.1.must)
+}
+
+fn same_node(p: &Program, a: NodeId, q: &Program, b: NodeId) -> bool {
+    match (p.node(a), q.node(b)) {
+        (Node::All(x), Node::All(y)) | (Node::Any(x), Node::Any(y)) => {
+            let (x, y) = (p.run(x), q.run(y));
+            x.len() == y.len() && x.iter().zip(y).all(|(a, b)| same_node(p, *a, q, *b))
+        }
+        (Node::Not(x), Node::Not(y)) => same_node(p, x, q, y),
+        (
+            Node::Compare { left, by, right },
+            Node::Compare {
+                left: other_left,
+                by: other,
+                right: other_right,
+            },
+        ) => {
+            by == other
+                && same_amount(p, left, q, other_left)
+                && same_amount(p, right, q, other_right)
+        }
+        (Node::Look(x), Node::Look(y)) => {
+            let look = |p: &Program, at: u32| p.looks.get(at as usize).cloned();
+            look(p, x) == look(q, y)
+        }
+        (Node::Look(_), _) | (_, Node::Look(_)) => false,
+        (x, y) => x == y,
+    }
+}
+
+fn same_amount(p: &Program, a: AmountId, q: &Program, b: AmountId) -> bool {
+    let (Some((x, of, _)), Some((y, other, _))) = (p.amount(a), q.amount(b)) else {
+        return false;
+    };
+    let run = |x, y| {
+        let (x, y): (&[AmountId], &[AmountId]) = (p.part_run(x), q.part_run(y));
+        x.len() == y.len() && x.iter().zip(y).all(|(a, b)| same_amount(p, *a, q, *b))
+    };
+    of == other
+        && match (*x, *y) {
+            (Amount::Times(f, x), Amount::Times(g, y)) => f == g && same_amount(p, x, q, y),
+            (Amount::Sum(x), Amount::Sum(y))
+            | (Amount::Greatest(x), Amount::Greatest(y))
+            | (Amount::Least(x), Amount::Least(y)) => run(x, y),
+            (Amount::Difference(a, b), Amount::Difference(c, d)) => {
+                same_amount(p, a, q, c) && same_amount(p, b, q, d)
+            }
+            (
+                Amount::Steps {
+                    of,
+                    first,
+                    up_to,
+                    then,
+                    each,
+                },
+                Amount::Steps {
+                    of: other,
+                    first: f,
+                    up_to: u,
+                    then: t,
+                    each: e,
+                },
+            ) => {
+                first == f
+                    && then == t
+                    && same_amount(p, of, q, other)
+                    && same_amount(p, up_to, q, u)
+                    && same_amount(p, each, q, e)
+            }
+            (x, y) => x == y,
+        }
 }
 
 fn wording(old: &Rule, new: &Rule) -> Vec<&'static str> {

@@ -1,0 +1,10 @@
+//! The mechanics against published examples and tables, an independent reference, and laws that
+//! must hold for every rig.
+
+mod laws;
+mod published;
+mod reference;
+mod rigs;
+mod support;
+mod tables;
+mod tyre_codes;
