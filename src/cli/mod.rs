@@ -3,9 +3,9 @@
 
 mod args;
 mod check;
+mod codes;
 mod compare;
 mod documents;
-mod codes;
 mod example;
 mod explain;
 mod facts;

@@ -7,7 +7,9 @@ use super::terminal::Terminal;
 use crate::engine::Ruleset;
 use crate::facts::today;
 use crate::pack::Asked;
-use crate::report::{CheckDay, Kind, Units, print_json, sheet, sheet_html, sheet_json, sheet_markdown, sheet_text};
+use crate::report::{
+    CheckDay, Kind, Units, print_json, sheet, sheet_html, sheet_json, sheet_markdown, sheet_text,
+};
 use crate::source::Complaints;
 
 pub fn run(args: &SheetArgs, terminal: &Terminal) -> Result<Status, Complaints> {

@@ -19,7 +19,9 @@ impl Kind {
     ///
     /// # Errors
     /// Every complaint about a name or a value, as for a rig file.
-    pub fn read<'t>(known: impl IntoIterator<Item = (&'t str, &'t str)>) -> Result<Kind, Complaints> {
+    pub fn read<'t>(
+        known: impl IntoIterator<Item = (&'t str, &'t str)>,
+    ) -> Result<Kind, Complaints> {
         let one_line = |t: &str| t.replace(['\n', '\r'], " ");
         let known: Vec<(String, String)> = known
             .into_iter()

@@ -28,7 +28,9 @@ pub(super) fn escape(text: &str) -> String {
 /// An address as a link, where it is one that can be written so.
 pub(super) fn link(at: &str) -> String {
     let web = at.starts_with("https://") || at.starts_with("http://");
-    let plain = at.chars().all(|c| c.is_ascii_graphic() && !matches!(c, '<' | '>'));
+    let plain = at
+        .chars()
+        .all(|c| c.is_ascii_graphic() && !matches!(c, '<' | '>'));
     if web && plain {
         format!("<{at}>")
     } else {

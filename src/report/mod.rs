@@ -12,6 +12,11 @@
 //! | `sarif`, `junit` | complaints about packs for review tools |
 //! | `diff_text` | what changed between two versions of a pack |
 //! | `vocabulary` | the facts, searchable |
+//! | `kind`, `sheet` | what regions ask of a kind of rig, by topic and by bands of weight |
+//! | `compare` | regions side by side on one topic, along the weights and on a map of tiles |
+//! | `customer`, `drawing` | a report as a page, with the rig drawn to scale |
+//! | `markup`, `markdown` | HTML and Markdown: shell, shades, escaping |
+//! | `figures`, `units` | the figures in a sentence, told in other units too |
 //! | `page` | lines that fit a width; the one way by which text reaches a person |
 
 mod closing;
@@ -26,10 +31,10 @@ mod figures;
 mod finding;
 mod grouped;
 mod json;
+mod junit;
 mod kind;
 mod markdown;
 mod markup;
-mod junit;
 mod notice;
 mod packs_text;
 mod page;
@@ -47,18 +52,20 @@ mod worked_out;
 mod working;
 
 pub use codes::CODES;
-pub use customer::report_html;
-pub use day::{CheckDay, DayFrom};
-pub use diff_text::{diff_json, diff_text};
 pub use compare::{
     COMPARISON_FORMAT, Comparison, LackTold, TILES, Threshold, Tile, comparison, comparison_html,
     comparison_json, comparison_markdown, comparison_text,
 };
+pub use customer::report_html;
+pub use day::{CheckDay, DayFrom};
+pub use diff_text::{diff_json, diff_text};
 pub use digest::{Digest, DigestRule, digests};
 pub use drawing::{AxlePlace, ItemPlace, Lane, Scale, Scene, Stretch};
 pub use grouped::{Told, grouped};
 pub use json::{print_json, report_json};
 pub use junit::junit;
+pub use kind::Kind;
+pub use markup::{PAIRS, contrast};
 pub use notice::{CAUTIONS, NOTICE};
 pub use packs_text::{
     checks_json, checks_text, digests_json, digests_text, shelf_json, shelf_text, stale_json,
@@ -67,9 +74,10 @@ pub use packs_text::{
 pub use page::{Page, Style, Tone};
 pub use sarif::sarif;
 pub use schema::report_schema;
-pub use kind::Kind;
-pub use sheet::{Entry, Ladder, LadderBand, RegionSheet, SHEET_FORMAT, Sheet, TopicSheet, sheet, sheet_html, sheet_json, sheet_markdown, sheet_text};
-pub use markup::{PAIRS, contrast};
+pub use sheet::{
+    Entry, Ladder, LadderBand, RegionSheet, SHEET_FORMAT, Sheet, TopicSheet, sheet, sheet_html,
+    sheet_json, sheet_markdown, sheet_text,
+};
 pub use shelf::{PackSummary, StaleRule, shelf, stale};
 pub use story::{ForRig, Story, Version, find_rules, stories};
 pub use story_text::story_text;

@@ -80,7 +80,11 @@ pub fn told_in(value: Exact, written: Unit, units: Option<Units>) -> String {
 #[must_use]
 pub(super) fn turned(value: Exact, written: Unit, units: Option<Units>) -> Option<String> {
     let unit = units?.unit_for(value, written);
-    let about = if is_rounded(value, unit) { "about " } else { "" };
+    let about = if is_rounded(value, unit) {
+        "about "
+    } else {
+        ""
+    };
     (unit != written).then(|| format!("{about}{}", format_exact(value, unit)))
 }
 

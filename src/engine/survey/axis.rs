@@ -168,7 +168,8 @@ fn figures_of(p: &Program, leaf: NodeId, fact: FactId, out: &mut BTreeMap<Exact,
     let Node::Compare { left, right, .. } = p.node(leaf) else {
         return;
     };
-    let is_fact = |id: AmountId| matches!(p.amount(id), Some((Amount::Fact(f), _, _)) if *f == fact);
+    let is_fact =
+        |id: AmountId| matches!(p.amount(id), Some((Amount::Fact(f), _, _)) if *f == fact);
     for (side, other) in [(left, right), (right, left)] {
         if is_fact(side)
             && let Some((Amount::Literal(m), _, _)) = p.amount(other)

@@ -1,7 +1,7 @@
 //! From which weight a rig breaks a rule that lacks something: brakes, chains, a licence.
 
-use super::axis::{Stretch, stretches};
 use super::at_weight;
+use super::axis::{Stretch, stretches};
 use crate::engine::Ruleset;
 use crate::engine::eval::{Truth, World, for_each_item, in_force, truth};
 use crate::engine::program::{Program, RuleCode};

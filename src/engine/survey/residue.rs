@@ -20,7 +20,9 @@ pub struct Residue {
 /// the shortened conditions are added.
 #[must_use]
 pub fn residue(p: &Program, scratch: &mut Program, rule: &RuleCode, facts: &FactSet) -> Residue {
-    let item = rule.each.map_or(ItemId::RIG, |scope| ItemId { scope, index: 0 });
+    let item = rule
+        .each
+        .map_or(ItemId::RIG, |scope| ItemId { scope, index: 0 });
     let w = World {
         facts,
         item,

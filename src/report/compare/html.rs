@@ -13,7 +13,10 @@ use crate::report::summary::capital;
 use crate::report::units::unit_of_axis;
 use maud::{Markup, html};
 
-const STYLE: &str = concat!(include_str!("../sheet/sheet.css"), include_str!("compare.css"));
+const STYLE: &str = concat!(
+    include_str!("../sheet/sheet.css"),
+    include_str!("compare.css")
+);
 
 /// The comparison as one page of HTML that needs no script and fetches nothing.
 #[must_use]
@@ -63,12 +66,12 @@ fn lack_part(c: &Comparison, lack: &LackTold) -> Markup {
                 "The gross weight of the trailer from which a rig without " (lack.what) " breaks a rule. "
                 "Where it is not stated otherwise, the rig is taken to have " (lack.taken) "."
             }
+            figure.map {
+                (map(c))
+            }
             figure {
                 (strips("lack", &title, &rows, most_asked(c), unit_of(c, &rows)))
                 figcaption { "Filled: needed, a rule is broken without; hatched: it depends on more, or the law is in doubt; empty: nothing recorded." }
-            }
-            figure.map {
-                (map(c))
             }
             table.plain {
                 caption { "The same in a table" }
@@ -143,7 +146,12 @@ fn unit_of(c: &Comparison, rows: &[Row]) -> Unit {
 /// What is asked by weight: for each line of weights a strip for every region that has rules by it.
 fn axes_part(c: &Comparison) -> Markup {
     let mut axes: Vec<FactId> = Vec::new();
-    for ladder in c.regions().iter().flat_map(|r| &r.topics).flat_map(|t| &t.ladders) {
+    for ladder in c
+        .regions()
+        .iter()
+        .flat_map(|r| &r.topics)
+        .flat_map(|t| &t.ladders)
+    {
         if !axes.contains(&ladder.axis) {
             axes.push(ladder.axis);
         }

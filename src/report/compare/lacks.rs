@@ -70,7 +70,8 @@ const LACKS: &[Lacks] = &[
 ];
 
 /// What is taken of every rig that is compared, besides what is asked for.
-pub(super) const TAKEN: &str = "one trailer on a ball coupling, built in the year of the day asked for";
+pub(super) const TAKEN: &str =
+    "one trailer on a ball coupling, built in the year of the day asked for";
 
 /// The facts of [`TAKEN`], for a year.
 pub(super) fn taken(year: &str) -> Vec<(&'static str, String)> {

@@ -21,8 +21,8 @@ use crate::facts::{catalogue, format_day};
 use crate::pack::Topic;
 use crate::quantity::{Exact, Unit};
 use crate::source::Complaints;
-use map::threshold_words;
 use lacks::{Lacks, TAKEN, lacks_of, taken};
+use map::threshold_words;
 
 /// The version of the comparison's JSON format.
 pub const COMPARISON_FORMAT: u32 = 1;
@@ -67,11 +67,7 @@ impl Threshold {
     #[must_use]
     pub fn of(stretches: &[Lacking]) -> Threshold {
         let first = |lack: Lack| stretches.iter().position(|s| s.lack == lack);
-        let start = |at: usize| {
-            stretches
-                .get(at)
-                .map(|s| (s.at.from, s.at.from_included))
-        };
+        let start = |at: usize| stretches.get(at).map(|s| (s.at.from, s.at.from_included));
         let (surely, perhaps) = (first(Lack::Broken), first(Lack::Open));
         Threshold {
             surely: surely.and_then(start),

@@ -18,15 +18,26 @@ pub fn comparison_text(c: &Comparison, style: Style) -> String {
     page.para(0, Tone::Plain, &made_for(c));
     if let Some(lack) = &c.lack {
         page.heading(Tone::Strong, &lack_title(lack.what));
-        page.para(0, Tone::Aside, &format!("Taken of the rig besides: {}.", lack.taken));
+        page.para(
+            0,
+            Tone::Aside,
+            &format!("Taken of the rig besides: {}.", lack.taken),
+        );
         let rows = thresholds(c);
-        let widest = rows.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
+        let widest = rows
+            .iter()
+            .map(|(name, _)| name.chars().count())
+            .max()
+            .unwrap_or(0);
         for (name, words) in rows {
             page.item(2, &format!("{name:<widest$}  "), &words);
         }
     }
     for region in c.regions() {
-        page.heading(Tone::Strong, &capital(region_name(&region.region)).to_uppercase());
+        page.heading(
+            Tone::Strong,
+            &capital(region_name(&region.region)).to_uppercase(),
+        );
         for line in lines(c, region) {
             page.item(2, "- ", &line);
         }
@@ -52,7 +63,10 @@ pub fn comparison_markdown(c: &Comparison) -> String {
         out.push('\n');
     }
     for region in c.regions() {
-        out.push_str(&format!("## {}\n\n", escape(&capital(region_name(&region.region)))));
+        out.push_str(&format!(
+            "## {}\n\n",
+            escape(&capital(region_name(&region.region)))
+        ));
         for line in lines(c, region) {
             out.push_str(&format!("- {}\n", escape(&line)));
         }

@@ -46,7 +46,11 @@ pub fn report_html(
         report.rig.as_str()
     };
     let regions: Vec<&str> = report.regions.iter().map(|r| region_name(r)).collect();
-    let foot = format!("{name}: {}, {}", regions.join(", "), format_day(report.on.day));
+    let foot = format!(
+        "{name}: {}, {}",
+        regions.join(", "),
+        format_day(report.on.day)
+    );
     let body = html! {
         div.part id="report" {
             header {

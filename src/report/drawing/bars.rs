@@ -113,7 +113,9 @@ fn bar(
         return None;
     }
     let tell = |name: &str| told(facts, item, name, units);
-    let share = w.zip(r).map(|(w, r)| format_interval(w.div(r), Unit::Percent));
+    let share = w
+        .zip(r)
+        .map(|(w, r)| format_interval(w.div(r), Unit::Percent));
     let words = match (tell(weight), tell(rating), share) {
         (Some(w), Some(r), Some(share)) => format!("{w} of {r}: {share}"),
         (Some(w), _, _) => format!("{w}; rating not stated"),

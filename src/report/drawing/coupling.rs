@@ -24,7 +24,11 @@ pub(super) fn tongue(facts: &FactSet, frame: &Frame, units: Option<Units>) -> Ma
     let sure = words.is_some();
     let ink = if sure { shade::INK } else { shade::QUIET };
     let (tip, tail) = if lifts { (y - 44.0, y) } else { (y, y - 44.0) };
-    let head = if lifts { "l-6 10 h12 z" } else { "l-6 -10 h12 z" };
+    let head = if lifts {
+        "l-6 10 h12 z"
+    } else {
+        "l-6 -10 h12 z"
+    };
     html! {
         line x1=(px(x)) y1=(px(tail)) x2=(px(x)) y2=(px(tip)) stroke=(ink) stroke-width="2.5" stroke-dasharray=[(!sure).then_some("4 3")] {}
         path d={ "M" (px(x)) " " (px(tip)) " " (head) } fill=(ink) {}
@@ -39,7 +43,8 @@ pub(super) fn tongue(facts: &FactSet, frame: &Frame, units: Option<Units>) -> Ma
 pub(super) fn chains(facts: &FactSet, frame: &Frame) -> Markup {
     let x = frame.scale.coupler;
     let y = frame.levels.deck + 20.0;
-    let count = range_of(facts, ItemId::RIG, "trailer.safety_chains.count").and_then(|c| c.is_exact());
+    let count =
+        range_of(facts, ItemId::RIG, "trailer.safety_chains.count").and_then(|c| c.is_exact());
     let crossed = truth(facts, "trailer.safety_chains.crossed");
     let fitted = truth(facts, "trailer.breakaway.fitted");
     let some = count.is_some_and(|c| c > Exact::ZERO);
@@ -75,7 +80,8 @@ pub(in crate::report) fn stated(facts: &FactSet, units: Option<Units>) -> Vec<(S
     ];
     let row = |name: &&str| {
         let fact = catalogue().find(name)?;
-        let value = told(facts, ItemId::RIG, name, units).unwrap_or_else(|| "not stated".to_owned());
+        let value =
+            told(facts, ItemId::RIG, name, units).unwrap_or_else(|| "not stated".to_owned());
         Some((catalogue().def(fact).label.to_owned(), value))
     };
     names.iter().filter_map(row).collect()

@@ -23,7 +23,10 @@ impl Scene {
         on: Option<Day>,
         units: Option<Units>,
     ) -> Scene {
-        let datum = Datum::read(facts, range_of(facts, ItemId::RIG, "trailer.coupler_to_deck"));
+        let datum = Datum::read(
+            facts,
+            range_of(facts, ItemId::RIG, "trailer.coupler_to_deck"),
+        );
         let Some(fact) = catalogue().find("load.position") else {
             return self;
         };

@@ -55,7 +55,11 @@ pub(super) fn item(n: usize, place: &ItemPlace, frame: &Frame) -> Markup {
 
 /// The items whose place is not known, in a row above the rear of the deck, with broken lines.
 pub(super) fn unplaced(scene: &Scene, frame: &Frame) -> Markup {
-    let lost = scene.load.iter().enumerate().filter(|(_, i)| i.at.is_none());
+    let lost = scene
+        .load
+        .iter()
+        .enumerate()
+        .filter(|(_, i)| i.at.is_none());
     let lost: Vec<(usize, &ItemPlace)> = lost.take(10).collect();
     let top = frame.levels.deck - LOW - 6.0;
     let first = WIDTH - 30.0 - 62.0 * f64::from(u32::try_from(lost.len()).unwrap_or(0));

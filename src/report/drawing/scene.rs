@@ -125,10 +125,7 @@ impl Scene {
             self.group.is_none() && !self.axles.iter().any(|a| a.at.is_some()),
             "where the trailer’s axles stand",
         );
-        say(
-            !facts.is_complete(Scope::Load),
-            "the load, item by item",
-        );
+        say(!facts.is_complete(Scope::Load), "the load, item by item");
         for (index, item) in self.load.iter().enumerate() {
             let id = ItemId {
                 scope: Scope::Load,

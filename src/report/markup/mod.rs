@@ -17,5 +17,9 @@ pub(super) use strips::{Row, Segment, strips};
 pub(super) fn px(x: f64) -> String {
     let text = format!("{x:.2}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+    if text == "-0" {
+        "0".to_owned()
+    } else {
+        text.to_owned()
+    }
 }

@@ -12,7 +12,8 @@ use crate::source::clean::is_unsafe;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 /// Nothing may run and nothing be fetched, whatever finds its way into a page.
-const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+const POLICY: &str =
+    "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
 
 /// A whole page. `running` names the parts that have a foot of their own in print: an id and what
 /// the foot says.

@@ -3,12 +3,12 @@
 use super::words::{NOTHING, as_above, coverage, depends, lead, made_for, title};
 use super::{Entry, LadderBand, RegionSheet, Sheet, axis_words, stretch_words};
 use crate::engine::survey::Asks;
+use crate::report::Units;
 use crate::report::figures::{Piece, pieces};
 use crate::report::finding::{citation, region_name, topic_name};
 use crate::report::markdown::{escape, link};
 use crate::report::notice::{CAUTIONS, NOTICE};
 use crate::report::summary::capital;
-use crate::report::Units;
 use std::fmt::Write as _;
 
 /// The sheet as Markdown: headings, task lists, numbered sources.
@@ -38,13 +38,19 @@ fn line(out: &mut String, text: &str) {
 }
 
 fn part(out: &mut String, sheet: &Sheet, region: &RegionSheet) {
-    line(out, &format!("# {}\n", escape(&title(sheet, &region.region))));
+    line(
+        out,
+        &format!("# {}\n", escape(&title(sheet, &region.region))),
+    );
     line(out, &format!("{}\n", escape(&made_for(sheet))));
     for told in coverage(region) {
         line(out, &format!("{}\n", escape(&told)));
     }
     for topic in &region.topics {
-        line(out, &format!("## {}\n", escape(&capital(&topic_name(topic.topic)))));
+        line(
+            out,
+            &format!("## {}\n", escape(&capital(&topic_name(topic.topic)))),
+        );
         for at in &topic.always {
             entry(out, sheet.units, region, *at, None);
         }
@@ -64,11 +70,20 @@ fn part(out: &mut String, sheet: &Sheet, region: &RegionSheet) {
     }
     line(out, "## Sources\n");
     for (n, source) in region.sources.iter().enumerate() {
-        let at = source.at.as_deref().map_or(String::new(), |a| format!(" {}", link(a)));
-        line(out, &format!("{}. {}{at}", n + 1, escape(&citation(source))));
+        let at = source
+            .at
+            .as_deref()
+            .map_or(String::new(), |a| format!(" {}", link(a)));
+        line(
+            out,
+            &format!("{}. {}{at}", n + 1, escape(&citation(source))),
+        );
     }
     if let Some(authority) = &region.authority {
-        let web = authority.web.as_deref().map_or(String::new(), |w| format!(" {}", link(w)));
+        let web = authority
+            .web
+            .as_deref()
+            .map_or(String::new(), |w| format!(" {}", link(w)));
         line(
             out,
             &format!(
@@ -100,7 +115,13 @@ fn set_band(
     }
 }
 
-fn entry(out: &mut String, units: Option<Units>, region: &RegionSheet, at: usize, asks: Option<Asks>) {
+fn entry(
+    out: &mut String,
+    units: Option<Units>,
+    region: &RegionSheet,
+    at: usize,
+    asks: Option<Asks>,
+) {
     let Some(entry) = region.entries.get(at) else {
         return;
     };
@@ -108,7 +129,12 @@ fn entry(out: &mut String, units: Option<Units>, region: &RegionSheet, at: usize
     let lead = lead(entry, asks);
     line(
         out,
-        &format!("- [ ] **{}.** {lead}{} {}", at + 1, says(&entry.says, units), refs(entry)),
+        &format!(
+            "- [ ] **{}.** {lead}{} {}",
+            at + 1,
+            says(&entry.says, units),
+            refs(entry)
+        ),
     );
     if let Some(open) = depends(entry, asks) {
         line(out, &format!("  - *{}*", escape(&open)));

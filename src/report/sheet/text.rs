@@ -33,17 +33,16 @@ pub fn sheet_text(sheet: &Sheet, style: Style) -> String {
         .map(|p| format!("{} {}", p.id, p.version))
         .collect();
     page.item(0, "Packs  ", &packs.join(", "));
-    page.item(
-        0,
-        "Day    ",
-        &format_day(sheet.on.day),
-    );
+    page.item(0, "Day    ", &format_day(sheet.on.day));
     page.finish()
 }
 
 fn body(page: &mut Page, sheet: &Sheet, region: &RegionSheet) {
     for topic in &region.topics {
-        page.heading(Tone::Look, &capital(&topic_name(topic.topic)).to_uppercase());
+        page.heading(
+            Tone::Look,
+            &capital(&topic_name(topic.topic)).to_uppercase(),
+        );
         for at in &topic.always {
             entry(page, sheet.units, region, *at, None);
         }
@@ -63,7 +62,11 @@ fn body(page: &mut Page, sheet: &Sheet, region: &RegionSheet) {
     }
     page.heading(Tone::Strong, "SOURCES");
     for (n, source) in region.sources.iter().enumerate() {
-        page.item(0, &format!("{:>4} ", format!("[{}]", n + 1)), &citation(source));
+        page.item(
+            0,
+            &format!("{:>4} ", format!("[{}]", n + 1)),
+            &citation(source),
+        );
         if let Some(at) = &source.at {
             page.whole(5, at);
         }
@@ -88,8 +91,7 @@ fn set_band(
     band: &LadderBand,
     told: &mut Vec<usize>,
 ) {
-    let (again, new): (Vec<_>, Vec<_>) =
-        band.entries.iter().partition(|(at, _)| told.contains(at));
+    let (again, new): (Vec<_>, Vec<_>) = band.entries.iter().partition(|(at, _)| told.contains(at));
     if band.entries.is_empty() {
         page.para(4, Tone::Plain, super::words::NOTHING);
     }
@@ -117,7 +119,12 @@ fn entry(
     page.item(
         indent,
         &format!("[ ] {}. ", at + 1),
-        &format!("{}{} {}", super::words::lead(entry, asks), with_units(&entry.says, units), refs(entry)),
+        &format!(
+            "{}{} {}",
+            super::words::lead(entry, asks),
+            with_units(&entry.says, units),
+            refs(entry)
+        ),
     );
     let hang = indent + 4;
     if let Some(open) = super::words::depends(entry, asks) {

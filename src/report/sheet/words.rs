@@ -24,7 +24,11 @@ pub(in crate::report) fn stretch_words(at: &Stretch, units: Option<Units>) -> St
             } else {
                 format!("more than {}", show(a))
             };
-            let to = if at.to_included { "not more than" } else { "less than" };
+            let to = if at.to_included {
+                "not more than"
+            } else {
+                "less than"
+            };
             format!("{from}, but {to} {}", show(b))
         }
     }
