@@ -47,6 +47,7 @@ a { color: #1d4f73 }
 svg text { font-family: Arial, "Liberation Sans", "Noto Sans", "DejaVu Sans", sans-serif }
 table.plain { border-collapse: collapse; font-size: .9rem; width: 100% }
 table.plain th, table.plain td { border-bottom: 1px solid #77838f; padding: .2rem .45rem; text-align: left; vertical-align: top }
+table.plain th { overflow-wrap: break-word }
 table.plain thead th { border-bottom: 2px solid #17212b }
 table.plain caption { text-align: left; font-weight: 700; padding: .3rem 0 }
 figure { margin: .6rem 0 }
