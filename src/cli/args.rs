@@ -24,6 +24,20 @@ const CHECK: &str = "Examples:
   pintle example | pintle check -
   pintle check rig.yaml --in US-NE --rules my-packs --only-rules";
 
+const RANGE: &str = "Examples:
+  pintle range rig.yaml trailer.gross_weight    how heavy may this trailer be?
+  pintle range rig.yaml load.kiln.position      where may the kiln stand?
+  pintle range rig.yaml load.kiln.tie_down_count --in US-NE
+  pintle range rig.yaml trip.speed --in US --format json
+
+Exit status: 0 some value breaks no rule; 1 every value does; 2 the command line or an input is wrong.";
+
+const STRICTEST: &str = "Examples:
+  pintle strictest rig.yaml --in US-NE --in US-CO
+  pintle strictest rig.yaml --in US --no-practice --format json
+
+Exit status: 0, or 1 when two regions ask for what nothing satisfies; 2 the command line or an input is wrong.";
+
 const EXPLAIN: &str = "Examples:
   pintle explain us-ne/overhang-flag
   pintle explain overhang-flag --in Nebraska    by its short id
@@ -67,6 +81,12 @@ pub enum Command {
     /// Check a rig against the rules of regions
     #[command(after_help = format!("{CHECK}\n\n{STATUS}"))]
     Check(CheckArgs),
+    /// Tell which values of one fact break no rule, all else as the rig states it
+    #[command(after_help = RANGE)]
+    Range(RangeArgs),
+    /// Tell the one set of requirements that satisfies every region of a route
+    #[command(after_help = STRICTEST)]
+    Strictest(StrictestArgs),
     /// Tell a rule in full: what it says, when it applies, its sources and history
     #[command(after_help = EXPLAIN)]
     Explain(ExplainArgs),
@@ -101,6 +121,46 @@ pub struct CheckArgs {
     #[arg(long)]
     pub strict: bool,
     /// Leave out the habits of the trade; check the law alone
+    #[arg(long)]
+    pub no_practice: bool,
+}
+
+#[derive(Debug, ClapArgs)]
+pub struct RangeArgs {
+    /// The rig file; `-` is standard input
+    pub rig: PathBuf,
+    /// The fact, by its dotted name: trailer.gross_weight, load.kiln.position
+    pub fact: String,
+    #[command(flatten)]
+    pub place: PlaceArgs,
+    #[command(flatten)]
+    pub rules: RulesArgs,
+    /// How to print the range
+    #[arg(long, value_name = "FORMAT", default_value = "text")]
+    pub format: Format,
+    /// Tell every rule that stops at an end, not the first few
+    #[arg(long)]
+    pub all: bool,
+    /// Leave out the habits of the trade; keep to the law alone
+    #[arg(long)]
+    pub no_practice: bool,
+}
+
+#[derive(Debug, ClapArgs)]
+pub struct StrictestArgs {
+    /// The rig file, which tells the rules that apply; `-` is standard input
+    pub rig: PathBuf,
+    #[command(flatten)]
+    pub place: PlaceArgs,
+    #[command(flatten)]
+    pub rules: RulesArgs,
+    /// How to print the requirements
+    #[arg(long, value_name = "FORMAT", default_value = "text")]
+    pub format: Format,
+    /// Tell every rule that asks for the same, not the first few
+    #[arg(long)]
+    pub all: bool,
+    /// Leave out the habits of the trade; keep to the law alone
     #[arg(long)]
     pub no_practice: bool,
 }

@@ -9,8 +9,10 @@ mod explain;
 mod facts;
 mod inputs;
 mod packs;
+mod range;
 mod revise;
 mod schema;
+mod strictest;
 mod terminal;
 
 pub use codes::CODES;
@@ -77,6 +79,8 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
 fn dispatch(command: &Command, terminal: &Terminal) -> Result<Status, Complaints> {
     match command {
         Command::Check(args) => check::run(args, terminal),
+        Command::Range(args) => range::run(args, terminal),
+        Command::Strictest(args) => strictest::run(args, terminal),
         Command::Explain(args) => explain::run(args, terminal),
         Command::Packs(args) => packs::run(args, terminal),
         Command::Facts(args) => facts::run(args, terminal),
