@@ -38,6 +38,14 @@ const STRICTEST: &str = "Examples:
 
 Exit status: 0, or 1 when two regions ask for what nothing satisfies; 2 the command line or an input is wrong.";
 
+const ASK: &str = "Examples:
+  pintle ask --in Nebraska --in US-CO           from nothing to a rig file and a report
+  pintle ask rig.yaml                           only what the file leaves open
+  pintle ask rig.yaml -o complete.yaml
+  pintle ask rig.yaml --next 5                  the next questions, as JSON
+
+It asks for the fact on which most hangs, says which rules those are, and stops as soon as no answer could change an outcome. Exit status: as for `pintle check`.";
+
 const EXPLAIN: &str = "Examples:
   pintle explain us-ne/overhang-flag
   pintle explain overhang-flag --in Nebraska    by its short id
@@ -81,6 +89,9 @@ pub enum Command {
     /// Check a rig against the rules of regions
     #[command(after_help = format!("{CHECK}\n\n{STATUS}"))]
     Check(CheckArgs),
+    /// Ask for the facts that matter, write them into a rig file, and check it
+    #[command(after_help = ASK)]
+    Ask(AskArgs),
     /// Tell which values of one fact break no rule, all else as the rig states it
     #[command(after_help = RANGE)]
     Range(RangeArgs),
@@ -161,6 +172,25 @@ pub struct StrictestArgs {
     #[arg(long)]
     pub all: bool,
     /// Leave out the habits of the trade; keep to the law alone
+    #[arg(long)]
+    pub no_practice: bool,
+}
+
+#[derive(Debug, ClapArgs)]
+pub struct AskArgs {
+    /// The rig file to begin from; a new one when left out
+    pub rig: Option<PathBuf>,
+    #[command(flatten)]
+    pub place: PlaceArgs,
+    #[command(flatten)]
+    pub rules: RulesArgs,
+    /// Print the next N questions as JSON and exit
+    #[arg(long, value_name = "N")]
+    pub next: Option<usize>,
+    /// Where to write the rig; else the file it began from. What is there is written over only after asking
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Leave out the habits of the trade; ask for what the law needs alone
     #[arg(long)]
     pub no_practice: bool,
 }

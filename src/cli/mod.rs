@@ -2,6 +2,7 @@
 //! does, the library can do.
 
 mod args;
+mod ask;
 mod check;
 mod codes;
 mod example;
@@ -13,6 +14,7 @@ mod range;
 mod revise;
 mod schema;
 mod strictest;
+mod talk;
 mod terminal;
 
 pub use codes::CODES;
@@ -79,6 +81,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
 fn dispatch(command: &Command, terminal: &Terminal) -> Result<Status, Complaints> {
     match command {
         Command::Check(args) => check::run(args, terminal),
+        Command::Ask(args) => ask::run(args, terminal),
         Command::Range(args) => range::run(args, terminal),
         Command::Strictest(args) => strictest::run(args, terminal),
         Command::Explain(args) => explain::run(args, terminal),
