@@ -2,6 +2,7 @@
 //! does, the library can do.
 
 mod args;
+mod ask;
 mod check;
 mod codes;
 mod example;
@@ -9,8 +10,11 @@ mod explain;
 mod facts;
 mod inputs;
 mod packs;
+mod range;
 mod revise;
 mod schema;
+mod strictest;
+mod talk;
 mod terminal;
 
 pub use codes::CODES;
@@ -77,6 +81,9 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
 fn dispatch(command: &Command, terminal: &Terminal) -> Result<Status, Complaints> {
     match command {
         Command::Check(args) => check::run(args, terminal),
+        Command::Ask(args) => ask::run(args, terminal),
+        Command::Range(args) => range::run(args, terminal),
+        Command::Strictest(args) => strictest::run(args, terminal),
         Command::Explain(args) => explain::run(args, terminal),
         Command::Packs(args) => packs::run(args, terminal),
         Command::Facts(args) => facts::run(args, terminal),

@@ -55,6 +55,29 @@ pub const INPUTS: &[(&str, &[&str])] = &[
     ),
     ("tyre.age", &["tyre.date_code"]),
     (
+        "trailer.gross_weight",
+        &["trailer.empty_weight", "trailer.load_weight"],
+    ),
+    ("trailer.load_weight", &["load.weight"]),
+    (
+        "tow_vehicle.gross_weight",
+        &[
+            "tow_vehicle.curb_weight",
+            "tow_vehicle.people_weight",
+            "tow_vehicle.gear_weight",
+        ],
+    ),
+    (
+        "combination.gross_weight",
+        &["tow_vehicle.gross_weight", "trailer.gross_weight"],
+    ),
+    ("trailer.axle_ratings", &["axle.rating"]),
+    (
+        "trailer.axle_weight",
+        &["trailer.gross_weight", "trailer.tongue_weight"],
+    ),
+    ("load.tie_down_count", &["tie_down.count"]),
+    (
         "trailer.tongue_weight_by_moments",
         &[
             "trailer.empty_tongue_weight",
