@@ -10,6 +10,7 @@ mod compile;
 mod eval;
 mod explain;
 mod lower;
+mod matters;
 mod program;
 mod questions;
 pub mod solve;

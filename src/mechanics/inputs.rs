@@ -17,8 +17,8 @@ pub const INPUTS: &[(&str, &[&str])] = &[
         &[
             "trailer.gvwr",
             "tow_vehicle.gvwr",
-            "tow_vehicle.gcwr",
-            "combination.gross_weight",
+            "trailer.gross_weight",
+            "tow_vehicle.gross_weight",
         ],
     ),
     (
@@ -54,6 +54,29 @@ pub const INPUTS: &[(&str, &[&str])] = &[
         &["tie_down.marked", "tie_down.count"],
     ),
     ("tyre.age", &["tyre.date_code"]),
+    (
+        "trailer.gross_weight",
+        &["trailer.empty_weight", "trailer.load_weight"],
+    ),
+    ("trailer.load_weight", &["load.weight"]),
+    (
+        "tow_vehicle.gross_weight",
+        &[
+            "tow_vehicle.curb_weight",
+            "tow_vehicle.people_weight",
+            "tow_vehicle.gear_weight",
+        ],
+    ),
+    (
+        "combination.gross_weight",
+        &["tow_vehicle.gross_weight", "trailer.gross_weight"],
+    ),
+    ("trailer.axle_ratings", &["axle.rating"]),
+    (
+        "trailer.axle_weight",
+        &["trailer.gross_weight", "trailer.tongue_weight"],
+    ),
+    ("load.tie_down_count", &["tie_down.count"]),
     (
         "trailer.tongue_weight_by_moments",
         &[

@@ -75,6 +75,7 @@ mod complain;
 mod coupling;
 mod dates;
 mod default_limits;
+mod extent;
 pub mod formulas;
 mod geometry;
 mod inexact;
@@ -121,5 +122,6 @@ pub fn work_out(facts: &mut FactSet, on: Option<Day>) -> Vec<Conflict> {
     tyres::work_out(&mut b);
     lamps::work_out(&mut b);
     purpose::work_out(&mut b);
+    extent::work_out(&mut b);
     b.conflicts
 }

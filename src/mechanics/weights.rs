@@ -51,12 +51,7 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
         ],
         unit,
     );
-    let all = [
-        ("gross weight", "combination.gross_weight"),
-        ("sum of the GVWRs", "combination.gvwr"),
-        ("GCWR", "tow_vehicle.gcwr"),
-    ];
-    greatest(b, "combination.greatest_weight", &all, unit);
+    combination_greatest(b, unit);
     capacity(b, unit);
     axle_ratings(b, Scope::Axle, "axle.rating", "trailer.axle_ratings");
     axle_ratings(
@@ -173,6 +168,45 @@ fn greatest(b: &mut Bench<'_>, name: &str, parts: &[(&str, &str)], unit: Option<
     let most = parts.iter().fold(zero(), |t, p| t.max(b.number(p.1)));
     let working = format!("the greatest of {}", words(b, parts, ", ", unit));
     b.put(name, most, unit, working, &from);
+}
+
+/// The greater of rating and actual weight of each vehicle, added up (49 CFR 390.5 counts whatever
+/// combination of the two gives the most). A maker's GCWR counts there only where the certification
+/// label shows it, so it is left to its own rule.
+fn combination_greatest(b: &mut Bench<'_>, unit: Option<Unit>) {
+    let vehicles = [
+        (
+            "towing vehicle",
+            "tow_vehicle.gvwr",
+            "tow_vehicle.gross_weight",
+        ),
+        ("trailer", "trailer.gvwr", "trailer.gross_weight"),
+    ];
+    let from = [
+        "trailer.gvwr",
+        "tow_vehicle.gvwr",
+        "trailer.gross_weight",
+        "tow_vehicle.gross_weight",
+        "combination.gross_weight",
+    ];
+    if !from.iter().any(|n| b.is_known(ItemId::RIG, n)) {
+        return;
+    }
+    let mut total = zero();
+    let mut told = Vec::new();
+    for (label, rating, weight) in vehicles {
+        let most = b.number(rating).max(b.number(weight));
+        total = total.add(most);
+        let shown = unit.map_or_else(|| "not known".to_owned(), |u| format_interval(most, u));
+        told.push(format!("{label} {shown}"));
+    }
+    // What the whole rig weighs bounds the sum from below.
+    total = total.max(b.number("combination.gross_weight"));
+    let working = format!(
+        "the greater of rating and weight of each: {}",
+        told.join(" + ")
+    );
+    b.put("combination.greatest_weight", total, unit, working, &from);
 }
 
 fn words(b: &Bench<'_>, parts: &[(&str, &str)], between: &str, unit: Option<Unit>) -> String {

@@ -3,7 +3,7 @@
 use super::scene::{Datum, Lane, Scene};
 use super::{in_units, range_of};
 use crate::engine::Ruleset;
-use crate::engine::solve::{Range, Standing, Subject, bound, range, range_under};
+use crate::engine::solve::{Standing, Subject, range};
 use crate::facts::{Day, FactSet, ItemId, Scope, Value, catalogue, show_value};
 use crate::quantity::{Exact, Interval};
 use crate::report::Units;
@@ -59,15 +59,16 @@ fn lane(
     datum: Datum,
     units: Option<Units>,
 ) -> Option<Lane> {
-    let (found, anyhow) = turning(rules, stated, looks, subject);
-    if found.bands.len() < 2 {
+    let found = range(rules, stated, looks, subject);
+    let anyhow = found.anyway.len();
+    if found.apart.len() < 2 {
         return None;
     }
     let shift = datum.shift()?.to_f64();
     let mut bands: Vec<(Option<f64>, Option<f64>, Standing)> = Vec::new();
     let mut spans: Vec<(Interval, Standing)> = Vec::new();
     let end = |x: Option<Exact>| x.map(|x| x.to_f64() + shift);
-    for band in &found.bands {
+    for band in &found.apart {
         let i = band.value.interval();
         match (bands.last_mut(), spans.last_mut()) {
             (Some(drawn), Some(span)) if drawn.2 == band.standing => {
@@ -106,27 +107,4 @@ fn lane(
         n => format!("{words} ({n} rules are broken wherever it lies)"),
     };
     Some(Lane { bands, words })
-}
-
-/// The range of an item's place under the rules that do not come out broken everywhere, and how many
-/// do.
-fn turning(
-    rules: &Ruleset<'_>,
-    stated: &FactSet,
-    looks: &[Option<bool>],
-    subject: &Subject,
-) -> (Range, usize) {
-    let found = range(rules, stated, looks, subject);
-    let mut everywhere = bound(rules);
-    for band in &found.bands {
-        let broken = band.standing == Standing::Broken;
-        everywhere.retain(|r| broken && band.rules.contains(r));
-    }
-    if everywhere.is_empty() {
-        return (found, 0);
-    }
-    let mut rest = bound(rules);
-    rest.retain(|r| !everywhere.contains(r));
-    let found = range_under(rules, rest, stated, looks, subject);
-    (found, everywhere.len())
 }
