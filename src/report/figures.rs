@@ -75,6 +75,17 @@ pub fn pieces(text: &str, units: Option<Units>) -> Vec<Piece<'_>> {
     if let Some(words) = text.get(start..).filter(|w| !w.is_empty()) {
         out.push(Piece::Words(words));
     }
+    for n in 0..out.len() {
+        // "1,360 kg (3,000 lb)" tells both already.
+        if let [
+            Piece::Figure(_, one),
+            Piece::Words(" ("),
+            Piece::Figure(_, other),
+        ] = out.get_mut(n..n + 3).unwrap_or_default()
+        {
+            (*one, *other) = (None, None);
+        }
+    }
     out
 }
 
@@ -121,5 +132,64 @@ fn is_whole(words: &str, after: &str) -> bool {
             AFTER_INCHES.contains(&next)
         }
         _ => true,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Piece, Units, pieces};
+    use rstest::rstest;
+
+    fn figures(text: &str, units: Option<Units>) -> Vec<String> {
+        let figure = |piece| match piece {
+            Piece::Words(_) => None,
+            Piece::Figure(figure, None) => Some(figure.to_owned()),
+            Piece::Figure(figure, Some(other)) => Some(format!("{figure} = {other}")),
+        };
+        pieces(text, units).into_iter().filter_map(figure).collect()
+    }
+
+    #[rstest]
+    #[case("weighs 3,000 lb or more but less than 6,500 lb.", &["3,000 lb", "6,500 lb"])]
+    #[case("at most 14 ft 6 in high, 102 in wide", &["14 ft 6 in", "102 in"])]
+    #[case("a ball of 2-5/16 in, and 40% of it", &["2-5/16 in", "40%"])]
+    #[case("stops from 20 mph within 40 ft (12 m)", &["20 mph", "40 ft", "12 m"])]
+    #[case("brakes hold for at least 15 minutes", &["15 minutes"])]
+    // Section numbers, years, counts and the preposition are no figures.
+    #[case("§ 60-6,246(2) and 49 CFR 393.43", &[])]
+    #[case("made after 1 January 1966, class 5", &[])]
+    #[case("2 in the front and 4 in all", &[])]
+    #[case("in 2 in two places", &[])]
+    fn figures_stand_out(#[case] text: &str, #[case] expected: &[&str]) {
+        assert_eq!(figures(text, None), expected);
+    }
+
+    #[rstest]
+    #[case("3,000 lb", Units::Metric, &["3,000 lb = about 1,360.8 kg"])]
+    #[case("3,000 lb", Units::Us, &["3,000 lb"])]
+    #[case("1,360 kg (3,000 lb) or more", Units::Us, &["1,360 kg", "3,000 lb"])]
+    #[case("15 minutes", Units::Metric, &["15 minutes"])]
+    #[case("4 in past", Units::Metric, &["4 in = 10.16 cm"])]
+    fn figures_are_told_in_other_units(
+        #[case] text: &str,
+        #[case] units: Units,
+        #[case] expected: &[&str],
+    ) {
+        assert_eq!(figures(text, Some(units)), expected);
+    }
+
+    #[rstest]
+    #[case("é 3,000 lb → 6 ft 8 in; ½ in")]
+    #[case("")]
+    #[case("9")]
+    #[case("1 1 1 1 1 1 lb lb lb")]
+    fn pieces_are_the_sentence(#[case] text: &str) {
+        let joined: String = pieces(text, Some(Units::Metric))
+            .into_iter()
+            .map(|p| match p {
+                Piece::Words(t) | Piece::Figure(t, _) => t,
+            })
+            .collect();
+        assert_eq!(joined, text);
     }
 }

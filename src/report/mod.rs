@@ -12,6 +12,11 @@
 //! | `sarif`, `junit` | complaints about packs for review tools |
 //! | `diff_text` | what changed between two versions of a pack |
 //! | `vocabulary` | the facts, searchable |
+//! | `kind`, `sheet` | what regions ask of a kind of rig, by topic and by bands of weight |
+//! | `compare` | regions side by side on one topic, along the weights and on a map of tiles |
+//! | `customer`, `drawing` | a report as a page, with the rig drawn to scale |
+//! | `markup`, `markdown` | HTML and Markdown: shell, shades, escaping |
+//! | `figures`, `units` | the figures in a sentence, told in other units too |
 //! | `range_told`, `margin_told`, `strictest_told` | what the solver finds |
 //! | `cited` | rules told with their regions and sources |
 //! | `page` | lines that fit a width; the one way by which text reaches a person |

@@ -66,12 +66,12 @@ fn lack_part(c: &Comparison, lack: &LackTold) -> Markup {
                 "The gross weight of the trailer from which a rig without " (lack.what) " breaks a rule. "
                 "Where it is not stated otherwise, the rig is taken to have " (lack.taken) "."
             }
+            figure.map {
+                (map(c))
+            }
             figure {
                 (strips("lack", &title, &rows, most_asked(c), unit_of(c, &rows)))
                 figcaption { "Filled: needed, a rule is broken without; hatched: it depends on more, or the law is in doubt; empty: nothing recorded." }
-            }
-            figure.map {
-                (map(c))
             }
             table.plain {
                 caption { "The same in a table" }

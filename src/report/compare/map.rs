@@ -211,9 +211,11 @@ fn key(steps: &Steps, units: Option<Units>) -> Markup {
                 @let words = format_exact(*x, *unit);
                 li {
                     (swatch(shade::STEPS.get(step).copied().unwrap_or(shade::PAPER)))
-                    @if n == 0 { "up to " } @else { "beyond that, up to " }
-                    (words)
-                    @if let Some(other) = turned(*x, *unit, units) { " (" (other) ")" }
+                    @if *x == Exact::ZERO { "needed at any weight" } @else {
+                        @if n == 0 { "up to " } @else { "beyond that, up to " }
+                        (words)
+                        @if let Some(other) = turned(*x, *unit, units) { " (" (other) ")" }
+                    }
                 }
             }
             li { (swatch("url(#map-open)")) "open: it depends on more, or the law is in doubt" }

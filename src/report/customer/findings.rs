@@ -6,6 +6,7 @@ use crate::report::finding::{citation, fact_name, region_name, topic_name};
 use crate::report::grouped::{Told, grouped};
 use crate::report::markup::says;
 use crate::report::summary::capital;
+use crate::report::working::Workings;
 use crate::report::{Report, Tally, Units};
 use maud::{Markup, html};
 
@@ -61,12 +62,18 @@ fn heading(outcome: Outcome) -> &'static str {
 /// The findings of one outcome.
 pub(super) fn section(report: &Report, outcome: Outcome, units: Option<Units>) -> Markup {
     let told = grouped(&report.findings, outcome);
+    let short = matches!(outcome, Outcome::Confirm | Outcome::Met);
+    let mut workings = Workings::new(report);
     html! {
         @if !told.is_empty() {
             section class={ "findings " (class(outcome)) } {
                 h2 { (heading(outcome)) " (" (told.len()) ")" }
                 @if outcome == Outcome::Unknown { (to_find_out(&told)) }
-                ol { @for one in &told { (finding(one, outcome, units)) } }
+                @if short {
+                    ol.short { @for (n, one) in told.iter().enumerate() { (brief(one, n, outcome, units)) } }
+                } @else {
+                    ol { @for one in &told { (finding(one, units, &mut workings)) } }
+                }
             }
         }
     }
@@ -88,26 +95,64 @@ fn to_find_out(told: &[Told<'_>]) -> Markup {
     }
 }
 
-fn finding(told: &Told<'_>, outcome: Outcome, units: Option<Units>) -> Markup {
+/// A finding in full: what is broken, or cannot be told yet.
+fn finding(told: &Told<'_>, units: Option<Units>, workings: &mut Workings<'_>) -> Markup {
     let Some(first) = told.first() else {
         return html! {};
     };
-    let regions: Vec<&str> = told.regions().into_iter().map(region_name).collect();
-    let looks = told.looks();
     let missing: Vec<String> = first.missing.iter().map(|m| fact_name(m)).collect();
+    let because: Vec<String> = first.because.iter().map(|b| workings.cut(b)).collect();
+    let rows: [(&str, Markup); 5] = [
+        ("Because", lines(because.iter())),
+        ("Find out", lines(missing.iter())),
+        ("Look", lines(told.looks().iter().map(|l| &l.text))),
+        ("Note", lines(told.notes().iter())),
+        ("Source", sources(&told.sources())),
+    ];
     html! {
         li.finding {
             p.says { (says(&first.says, units)) }
             dl {
-                div { dt { "In" } dd { (regions.join(", ")) " (" (topic_name(first.topic)) ")" } }
-                @if !first.because.is_empty() { div { dt { "Because" } dd { (lines(first.because.iter())) } } }
-                @if outcome != Outcome::Met && !missing.is_empty() { div { dt { "Find out" } dd { (lines(missing.iter())) } } }
-                @if outcome != Outcome::Met && !looks.is_empty() { div { dt { "Look" } dd { (lines(looks.iter().map(|l| &l.text))) } } }
-                @if outcome != Outcome::Met && !told.notes().is_empty() { div { dt { "Note" } dd { (lines(told.notes().iter())) } } }
-                div { dt { "Source" } dd { (sources(&told.sources())) } }
+                div { dt { "In" } dd { (places(told)) " (" (topic_name(first.topic)) ")" } }
+                @for (label, words) in rows {
+                    @if !words.0.is_empty() { div { dt { (label) } dd { (words) } } }
+                }
             }
         }
     }
+}
+
+/// A finding in brief: what is met, or has only to be looked at, with a box to tick.
+fn brief(told: &Told<'_>, n: usize, outcome: Outcome, units: Option<Units>) -> Markup {
+    let Some(first) = told.first() else {
+        return html! {};
+    };
+    let look = outcome == Outcome::Confirm;
+    let id = format!("look-{}", n + 1);
+    let cites: Vec<String> = told.sources().iter().map(|s| citation(s)).collect();
+    html! {
+        li.finding {
+            @if look {
+                div.tick {
+                    input type="checkbox" id=(id);
+                    div {
+                        label for=(id) { (says(&first.says, units)) }
+                        @for text in told.looks().iter().map(|l| &l.text).filter(|t| !first.says.contains(t.as_str())) {
+                            span.line { "Look: " (text) }
+                        }
+                    }
+                }
+            } @else {
+                span { (says(&first.says, units)) }
+            }
+            span.line.quiet { (places(told)) ": " (cites.join("; ")) }
+        }
+    }
+}
+
+fn places(told: &Told<'_>) -> String {
+    let regions: Vec<&str> = told.regions().into_iter().map(region_name).collect();
+    regions.join(", ")
 }
 
 fn lines<T: AsRef<str>>(all: impl Iterator<Item = T>) -> Markup {

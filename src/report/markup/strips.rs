@@ -26,7 +26,7 @@ pub(in crate::report) struct Segment {
 const WIDTH: f64 = 760.0;
 const LABELS: f64 = 172.0;
 /// How many rows stand on one drawing; more would not fit a sheet of paper.
-const ROWS: usize = 22;
+const ROWS: usize = 18;
 const ROW: f64 = 36.0;
 const BAR: f64 = 20.0;
 const TOP: f64 = 6.0;

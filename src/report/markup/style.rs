@@ -47,10 +47,13 @@ a { color: #1d4f73 }
 svg text { font-family: Arial, "Liberation Sans", "Noto Sans", "DejaVu Sans", sans-serif }
 table.plain { border-collapse: collapse; font-size: .9rem; width: 100% }
 table.plain th, table.plain td { border-bottom: 1px solid #77838f; padding: .2rem .45rem; text-align: left; vertical-align: top }
+table.plain th { overflow-wrap: break-word }
 table.plain thead th { border-bottom: 2px solid #17212b }
 table.plain caption { text-align: left; font-weight: 700; padding: .3rem 0 }
-figure { margin: .6rem 0; break-inside: avoid }
-figcaption { font-size: .86rem; color: #46525e }
+figure { margin: .6rem 0 }
+.wide { break-inside: avoid; break-after: avoid }
+.wide + .wide, .wide:has(+ .wide) { break-after: auto }
+figcaption { break-before: avoid; font-size: .86rem; color: #46525e }
 input[type=checkbox] { width: 1em; height: 1em; margin: .2em .5em 0 0; flex: none; accent-color: #1d4f73 }
 @media (max-width: 34rem) {
   body { padding: .6rem }
@@ -68,6 +71,7 @@ input[type=checkbox] { width: 1em; height: 1em; margin: .2em .5em 0 0; flex: non
   a { color: inherit; text-decoration: none }
   .wide { overflow: visible } .wide svg { min-width: 0 }
   .screen { display: none }
+  .closing li { break-inside: avoid }
   .closing { margin-top: .6rem } .closing h2 { margin-top: 0 }
   figure .wide svg { max-width: 5.2in }
   .notice { padding: .2rem .5rem }

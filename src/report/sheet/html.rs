@@ -3,7 +3,7 @@
 use super::words::{NOTHING, as_above, coverage, depends, kind_phrase, lead};
 use super::{Entry, Ladder, LadderBand, RegionSheet, Sheet, TopicSheet, axis_words, stretch_words};
 use crate::engine::PRACTICE;
-use crate::engine::survey::Asks;
+use crate::engine::survey::{Asks, WEIGHT_AXES};
 use crate::facts::{FactId, ItemId, catalogue, format_day};
 use crate::quantity::{Exact, Unit};
 use crate::report::finding::{region_name, topic_name};
@@ -36,11 +36,13 @@ pub fn sheet_html(sheet: &Sheet) -> String {
     // The title stands on the first region's page, the closing on the last one's.
     let last = sheet.regions.len().saturating_sub(1);
     let body = html! {
-        @for (n, region) in sheet.regions.iter().enumerate() {
-            div.part id=(part_id(region)) {
-                @if n == 0 { (heading(sheet, &phrase)) }
-                (part(sheet, region))
-                @if n == last { (foot_of(sheet)) }
+        main {
+            @for (n, region) in sheet.regions.iter().enumerate() {
+                div.part id=(part_id(region)) {
+                    @if n == 0 { (heading(sheet, &phrase)) }
+                    (part(sheet, region))
+                    @if n == last { (foot_of(sheet)) }
+                }
             }
         }
     };
@@ -96,17 +98,16 @@ fn part(sheet: &Sheet, region: &RegionSheet) -> Markup {
     }
 }
 
-/// The bands of all topics along the line of weights that decides most of them.
+/// The bands of all topics along one line of weights: the first by which any is cut.
 fn glance(sheet: &Sheet, region: &RegionSheet, id: &str) -> Markup {
-    let mut counts: Vec<(FactId, usize)> = Vec::new();
-    for ladder in region.topics.iter().flat_map(|t| &t.ladders) {
-        match counts.iter_mut().find(|(axis, _)| *axis == ladder.axis) {
-            Some((_, n)) => *n += 1,
-            None => counts.push((ladder.axis, 1)),
-        }
-    }
-    counts.sort_by_key(|(axis, n)| (std::cmp::Reverse(*n), *axis));
-    let Some((axis, _)) = counts.first().copied() else {
+    let used: Vec<FactId> = region
+        .topics
+        .iter()
+        .flat_map(|t| &t.ladders)
+        .map(|l| l.axis)
+        .collect();
+    let axes = WEIGHT_AXES.iter().filter_map(|name| catalogue().find(name));
+    let Some(axis) = axes.into_iter().find(|axis| used.contains(axis)) else {
         return html! {};
     };
     let rows: Vec<Row> = region
