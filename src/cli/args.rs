@@ -1,5 +1,6 @@
 //! What the command line takes.
 
+use super::documents::{COMPARE, CompareArgs, ReportFormat, SHEET, SheetArgs, UnitsAsked};
 use crate::facts::{Day, parse_day};
 use crate::pack::Topic;
 use crate::quantity::{Dimension, Measure, parse_measure};
@@ -21,6 +22,7 @@ const CHECK: &str = "Examples:
   pintle check rig.yaml                         the regions and day that the rig names
   pintle check rig.yaml --in US-NE --in Ontario --on 2026-12-01
   pintle check rig.yaml --in US --format json   every state that a pack covers
+  pintle check rig.yaml --format html > rig.html  a page with a drawing of the rig
   pintle example | pintle check -
   pintle check rig.yaml --in US-NE --rules my-packs --only-rules";
 
@@ -101,6 +103,12 @@ pub enum Command {
     /// Tell a rule in full: what it says, when it applies, its sources and history
     #[command(after_help = EXPLAIN)]
     Explain(ExplainArgs),
+    /// Print what regions ask of a kind of rig, to hand out or to tick off
+    #[command(after_help = SHEET)]
+    Sheet(SheetArgs),
+    /// Compare what regions ask on one topic: side by side, by weight, on a map
+    #[command(after_help = COMPARE)]
+    Compare(CompareArgs),
     /// List packs of rules, check them, or find those that were read long ago
     #[command(subcommand, after_help = PACKS)]
     Packs(PacksCommand),
@@ -124,7 +132,10 @@ pub struct CheckArgs {
     pub rules: RulesArgs,
     /// How to print the report
     #[arg(long, value_name = "FORMAT", default_value = "text")]
-    pub format: Format,
+    pub format: ReportFormat,
+    /// On a page of HTML, tell figures in these units too
+    #[arg(long, value_name = "UNITS")]
+    pub units: Option<UnitsAsked>,
     /// List the rules that do not apply too, and all that was worked out
     #[arg(long)]
     pub all: bool,
@@ -357,11 +368,11 @@ pub enum Which {
     Report,
 }
 
-fn day(text: &str) -> Result<Day, String> {
+pub(super) fn day(text: &str) -> Result<Day, String> {
     parse_day(text).ok_or_else(|| "expected a day of the calendar, YYYY-MM-DD".to_owned())
 }
 
-fn topic(text: &str) -> Result<Topic, String> {
+pub(super) fn topic(text: &str) -> Result<Topic, String> {
     let names = Topic::ALL.map(Topic::name);
     Topic::find(text).ok_or_else(|| match crate::source::suggest::phrase(text, names) {
         Some(question) => question,

@@ -5,6 +5,8 @@ mod args;
 mod ask;
 mod check;
 mod codes;
+mod compare;
+mod documents;
 mod example;
 mod explain;
 mod facts;
@@ -13,6 +15,7 @@ mod packs;
 mod range;
 mod revise;
 mod schema;
+mod sheet;
 mod strictest;
 mod talk;
 mod terminal;
@@ -85,6 +88,8 @@ fn dispatch(command: &Command, terminal: &Terminal) -> Result<Status, Complaints
         Command::Range(args) => range::run(args, terminal),
         Command::Strictest(args) => strictest::run(args, terminal),
         Command::Explain(args) => explain::run(args, terminal),
+        Command::Sheet(args) => sheet::run(args, terminal),
+        Command::Compare(args) => compare::run(args, terminal),
         Command::Packs(args) => packs::run(args, terminal),
         Command::Facts(args) => facts::run(args, terminal),
         Command::Schema(args) => schema::run(args, terminal),

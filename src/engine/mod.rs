@@ -14,6 +14,7 @@ mod matters;
 mod program;
 mod questions;
 pub mod solve;
+pub mod survey;
 mod words;
 
 pub use check::{Binding, Finding, PRACTICE, Ruleset};

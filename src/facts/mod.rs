@@ -10,6 +10,7 @@ mod naming;
 mod show;
 mod store;
 mod value;
+mod week_code;
 
 pub use catalogue::{Catalogue, catalogue};
 pub use date::{Day, day_before, format_day, parse_day, parse_days, today};
@@ -17,3 +18,4 @@ pub use kind::{Choice, FactDef, FactId, Kind, Origin, Scope};
 pub use show::{show_members, show_value};
 pub use store::{FactSet, Item, ItemId, Known, Whence};
 pub use value::{Tri, Value};
+pub use week_code::{MadeIn, WeekCodeError, parse_week_code};

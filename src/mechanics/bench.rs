@@ -121,6 +121,59 @@ impl<'a> Bench<'a> {
         }
     }
 
+    /// The range of a number of an item, if anything is known of it.
+    pub fn known_number(&self, item: ItemId, name: &str) -> Option<Interval> {
+        self.is_known(item, name)
+            .then(|| self.number_of(item, name))
+    }
+
+    /// Whether a fact of an item was stated.
+    pub fn is_stated(&self, item: ItemId, name: &str) -> bool {
+        self.known_of(item, name)
+            .is_some_and(|k| matches!(k.whence, Whence::Stated { .. }))
+    }
+
+    /// The unit that a person used for a fact of an item.
+    pub fn unit_of(&self, item: ItemId, name: &str) -> Option<Unit> {
+        self.known_of(item, name).and_then(|k| k.unit)
+    }
+
+    /// The unit that a person used for a fact of any item of its scope.
+    pub fn unit_in(&self, name: &str) -> Option<Unit> {
+        let scope = catalogue().def(fact(name)).scope;
+        let items = 0..self.facts.items(scope).len();
+        items
+            .into_iter()
+            .find_map(|index| self.unit_of(ItemId { scope, index }, name))
+    }
+
+    /// The unit that a person used for most weights of the rig; pounds when there are none.
+    pub fn mass_unit(&self) -> Unit {
+        let names = [
+            "trailer.gross_weight",
+            "trailer.empty_weight",
+            "trailer.gvwr",
+            "trailer.tongue_weight",
+            "tow_vehicle.gvwr",
+        ];
+        self.unit(&names)
+            .or_else(|| self.unit_in("load.weight"))
+            .unwrap_or(Unit::Pound)
+    }
+
+    /// Sets a number of an item, worked out from the facts named in `from`.
+    pub fn put_number(
+        &mut self,
+        item: ItemId,
+        name: &str,
+        value: Interval,
+        unit: Unit,
+        working: String,
+        from: &[&str],
+    ) {
+        self.put_of(item, name, Value::Number(value), Some(unit), working, from);
+    }
+
     /// Sets a number of the rig, worked out from the facts named in `from`.
     pub fn put(
         &mut self,
@@ -232,4 +285,14 @@ pub(super) fn zero() -> Interval {
 /// A whole number, exactly.
 pub(super) fn whole(n: usize) -> Interval {
     Interval::exactly(Exact::from_int(i64::try_from(n).unwrap_or(i64::MAX)))
+}
+
+/// The parts of a sum in words: the first dozen, then how many more there are.
+pub(super) fn joined(words: &[String], between: &str) -> String {
+    const MOST: usize = 12;
+    let shown = words.get(..MOST).unwrap_or(words).join(between);
+    match words.len().checked_sub(MOST) {
+        Some(more) if more > 0 => format!("{shown}{between}{more} more"),
+        _ => shown,
+    }
 }

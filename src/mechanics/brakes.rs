@@ -30,14 +30,36 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
     braked_against_wheels(b);
 }
 
-/// Wheels on an axle: as stated, else a pair, or four with duals.
-fn wheels_of(b: &Bench<'_>, axle: ItemId) -> Interval {
-    let pair_or_duals = Interval::new(Some(Exact::from_int(2)), Some(Exact::from_int(4)));
-    if b.is_known(axle, "axle.wheels") {
-        b.number_of(axle, "axle.wheels")
-    } else {
-        pair_or_duals.unwrap_or(Interval::non_negative())
+/// Wheels on an axle: as stated, else a pair, or four with duals, as far as the wheels of the
+/// whole trailer and the tyres listed leave that open.
+pub(super) fn wheels_on(b: &Bench<'_>, axle: ItemId) -> Interval {
+    if let Some(stated) = b.known_number(axle, "axle.wheels") {
+        return stated;
     }
+    let (two, four) = (whole(2), whole(4));
+    let axles = b.items(Scope::Axle);
+    let others = whole(axles.len().saturating_sub(1));
+    let mut wheels = two.hull(four);
+    if b.is_stated(ItemId::RIG, "trailer.wheels") {
+        let left = b.number("trailer.wheels").sub(others.mul(two.hull(four)));
+        wheels = wheels.intersect(left).unwrap_or(wheels);
+    }
+    // Each dual pair takes two tyres more; a spare is none.
+    let tyres = b.items(Scope::Tyre);
+    let counted = tyres
+        .iter()
+        .map(|t| b.known_number(*t, "tyre.count")?.hi)
+        .collect::<Option<Vec<_>>>();
+    if let Some(counts) = counted.filter(|c| !c.is_empty() && b.facts.is_complete(Scope::Tyre)) {
+        let total = counts
+            .into_iter()
+            .fold(zero(), |s, n| s.add(Interval::exactly(n)));
+        let pairs = whole(axles.len()).mul(two);
+        if total.sub(pairs).less_than(two) == crate::quantity::Compared::Always {
+            wheels = wheels.intersect(two).unwrap_or(wheels);
+        }
+    }
+    wheels
 }
 
 fn from_axles(b: &mut Bench<'_>, axles: &[ItemId]) {
@@ -47,7 +69,7 @@ fn from_axles(b: &mut Bench<'_>, axles: &[ItemId]) {
     let mut all = Tri::from(!axles.is_empty());
     let mut words = Vec::new();
     for axle in axles {
-        let own = wheels_of(b, *axle);
+        let own = wheels_on(b, *axle);
         let braked = b.yes_of(*axle, "axle.braked");
         wheels = wheels.add(own);
         let counted = |n: Interval| match braked {

@@ -1,6 +1,6 @@
 //! Weights of trailer, towing vehicle and combination, and the ratios that statutes use.
 
-use super::bench::{Bench, zero};
+use super::bench::{Bench, joined, zero};
 use crate::facts::{ItemId, Scope, Tri};
 use crate::quantity::{Interval, Unit, format_interval};
 
@@ -21,12 +21,15 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
         ],
         unit,
     );
+    weighed_vehicle(b);
     let vehicle = [
         ("curb", "tow_vehicle.curb_weight"),
         ("people", "tow_vehicle.people_weight"),
         ("gear", "tow_vehicle.gear_weight"),
     ];
-    if b.is_known(ItemId::RIG, "tow_vehicle.curb_weight") {
+    let weighed = b.is_known(ItemId::RIG, "tow_vehicle.gross_weight")
+        && !b.is_stated(ItemId::RIG, "tow_vehicle.gross_weight");
+    if b.is_known(ItemId::RIG, "tow_vehicle.curb_weight") && !weighed {
         sum(b, "tow_vehicle.gross_weight", &vehicle, unit);
     }
     let both = [
@@ -48,12 +51,7 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
         ],
         unit,
     );
-    let all = [
-        ("gross weight", "combination.gross_weight"),
-        ("sum of the GVWRs", "combination.gvwr"),
-        ("GCWR", "tow_vehicle.gcwr"),
-    ];
-    greatest(b, "combination.greatest_weight", &all, unit);
+    combination_greatest(b, unit);
     capacity(b, unit);
     axle_ratings(b, Scope::Axle, "axle.rating", "trailer.axle_ratings");
     axle_ratings(
@@ -62,7 +60,6 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
         "vehicle_axle.rating",
         "tow_vehicle.axle_ratings",
     );
-    axle_weight(b, unit);
     share(
         b,
         "trailer.weight_to_vehicle_weight",
@@ -76,6 +73,34 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
         "tow_vehicle.gvwr",
     );
     chains(b);
+}
+
+/// The towing vehicle's axles, weighed without the trailer, together carry its gross weight. A
+/// scale stands before the sum of curb weight, people and gear.
+fn weighed_vehicle(b: &mut Bench<'_>) {
+    let axles = b.items(Scope::VehicleAxle);
+    let name = "vehicle_axle.weight";
+    if axles.is_empty()
+        || !b.facts.is_complete(Scope::VehicleAxle)
+        || !axles.iter().all(|a| b.is_stated(*a, name))
+    {
+        return;
+    }
+    let total = axles
+        .iter()
+        .fold(zero(), |t, a| t.add(b.number_of(*a, name)));
+    let words: Vec<String> = axles
+        .iter()
+        .map(|a| format!("{} {}", b.name(*a), b.show(*a, name, None)))
+        .collect();
+    let unit = b.unit_in(name);
+    b.put(
+        "tow_vehicle.gross_weight",
+        total,
+        unit,
+        joined(&words, " + "),
+        &[name],
+    );
 }
 
 fn load(b: &mut Bench<'_>) {
@@ -107,7 +132,7 @@ fn load(b: &mut Bench<'_>) {
     let working = if words.is_empty() {
         "no load".to_owned()
     } else {
-        words.join(" + ")
+        joined(&words, " + ")
     };
     b.put_yes(
         "trailer.loaded",
@@ -143,6 +168,45 @@ fn greatest(b: &mut Bench<'_>, name: &str, parts: &[(&str, &str)], unit: Option<
     let most = parts.iter().fold(zero(), |t, p| t.max(b.number(p.1)));
     let working = format!("the greatest of {}", words(b, parts, ", ", unit));
     b.put(name, most, unit, working, &from);
+}
+
+/// The greater of rating and actual weight of each vehicle, added up (49 CFR 390.5 counts whatever
+/// combination of the two gives the most). A maker's GCWR counts there only where the certification
+/// label shows it, so it is left to its own rule.
+fn combination_greatest(b: &mut Bench<'_>, unit: Option<Unit>) {
+    let vehicles = [
+        (
+            "towing vehicle",
+            "tow_vehicle.gvwr",
+            "tow_vehicle.gross_weight",
+        ),
+        ("trailer", "trailer.gvwr", "trailer.gross_weight"),
+    ];
+    let from = [
+        "trailer.gvwr",
+        "tow_vehicle.gvwr",
+        "trailer.gross_weight",
+        "tow_vehicle.gross_weight",
+        "combination.gross_weight",
+    ];
+    if !from.iter().any(|n| b.is_known(ItemId::RIG, n)) {
+        return;
+    }
+    let mut total = zero();
+    let mut told = Vec::new();
+    for (label, rating, weight) in vehicles {
+        let most = b.number(rating).max(b.number(weight));
+        total = total.add(most);
+        let shown = unit.map_or_else(|| "not known".to_owned(), |u| format_interval(most, u));
+        told.push(format!("{label} {shown}"));
+    }
+    // What the whole rig weighs bounds the sum from below.
+    total = total.max(b.number("combination.gross_weight"));
+    let working = format!(
+        "the greater of rating and weight of each: {}",
+        told.join(" + ")
+    );
+    b.put("combination.greatest_weight", total, unit, working, &from);
 }
 
 fn words(b: &Bench<'_>, parts: &[(&str, &str)], between: &str, unit: Option<Unit>) -> String {
@@ -198,26 +262,6 @@ fn axle_ratings(b: &mut Bench<'_>, scope: Scope, rating: &str, total: &str) {
         .find_map(|a| b.known_of(*a, rating).and_then(|k| k.unit));
     let words: Vec<String> = axles.iter().map(|a| b.show(*a, rating, unit)).collect();
     b.put(total, sum, unit, words.join(" + "), &[rating]);
-}
-
-/// What the axles carry is what does not rest on the hitch.
-fn axle_weight(b: &mut Bench<'_>, unit: Option<Unit>) {
-    let (gross, tongue) = ("trailer.gross_weight", "trailer.tongue_weight");
-    if b.is_known(ItemId::RIG, gross) && b.is_known(ItemId::RIG, tongue) {
-        let on_axles = b.number(gross).sub(b.number(tongue)).max(zero());
-        let working = format!(
-            "gross {} − tongue {}",
-            b.show(ItemId::RIG, gross, unit),
-            b.show(ItemId::RIG, tongue, unit)
-        );
-        b.put(
-            "trailer.axle_weight",
-            on_axles,
-            unit,
-            working,
-            &[gross, tongue],
-        );
-    }
 }
 
 fn share(b: &mut Bench<'_>, name: &str, part: &str, whole: &str) {

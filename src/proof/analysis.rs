@@ -130,8 +130,8 @@ impl Analysis<'_, '_> {
             return None;
         }
         let asked: BTreeSet<FactId> = self.facts_of(&[one.must, other.must]);
-        let conditions = self.facts_of(&[one.applies, other.applies]);
-        let (free, conditions) = space.split(|f| asked.contains(&f) && !conditions.contains(&f));
+        // A fact that is asked for may stand in an exemption too; it is still free to be put right.
+        let (free, conditions) = space.split(|f| asked.contains(&f));
         if free.axes.is_empty() {
             return None;
         }

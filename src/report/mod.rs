@@ -19,39 +19,56 @@
 mod cited;
 mod closing;
 mod codes;
+mod compare;
+mod customer;
 mod day;
 mod diff_text;
 mod digest;
+mod drawing;
+mod figures;
 mod finding;
 mod grouped;
 mod json;
 mod junit;
+mod kind;
 mod margin_told;
+mod markdown;
+mod markup;
 mod notice;
 mod packs_text;
 mod page;
 mod range_told;
 mod sarif;
 mod schema;
+mod sheet;
 mod shelf;
 mod story;
 mod story_text;
 mod strictest_told;
 mod summary;
 mod text;
+mod units;
 mod vocabulary;
 mod worked_out;
 mod working;
 
 pub use cited::{CitedRule, cited};
 pub use codes::CODES;
+pub use compare::{
+    COMPARISON_FORMAT, Comparison, LackTold, TILES, Threshold, Tile, comparison, comparison_html,
+    comparison_json, comparison_markdown, comparison_text,
+};
+pub use customer::report_html;
 pub use day::{CheckDay, DayFrom};
 pub use diff_text::{diff_json, diff_text};
 pub use digest::{Digest, DigestRule, digests};
+pub use drawing::{AxlePlace, ItemPlace, Lane, Scale, Scene, Stretch};
 pub use grouped::{Told, grouped};
 pub use json::{print_json, report_json};
 pub use junit::junit;
+pub use kind::Kind;
 pub use margin_told::{MarginTold, margins_told};
+pub use markup::{PAIRS, contrast};
 pub use notice::{CAUTIONS, NOTICE};
 pub use packs_text::{
     checks_json, checks_text, digests_json, digests_text, shelf_json, shelf_text, stale_json,
@@ -61,11 +78,16 @@ pub use page::{Page, Style, Tone};
 pub use range_told::{RANGE_FORMAT, band_words, range_json, range_text};
 pub use sarif::sarif;
 pub use schema::report_schema;
+pub use sheet::{
+    Entry, Ladder, LadderBand, RegionSheet, SHEET_FORMAT, Sheet, TopicSheet, sheet, sheet_html,
+    sheet_json, sheet_markdown, sheet_text,
+};
 pub use shelf::{PackSummary, StaleRule, shelf, stale};
 pub use story::{ForRig, Story, Version, find_rules, stories};
 pub use story_text::story_text;
 pub use strictest_told::{STRICTEST_FORMAT, strictest_json, strictest_text};
 pub use text::report_text;
+pub use units::{Units, told_in};
 pub use vocabulary::{find_facts, vocabulary_json, vocabulary_text};
 pub use worked_out::{WorkedOut, worked_out};
 

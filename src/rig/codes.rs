@@ -8,6 +8,10 @@ pub const CODES: Codes = &[
         "read::date",
         "not a day, month or year, or a range the wrong way round",
     ),
+    (
+        "read::date-code",
+        "not the date code of a tyre, or no such week",
+    ),
     ("read::not-a-list", "a list was expected"),
     ("read::not-a-mapping", "a mapping was expected"),
     ("read::not-a-value", "a single value was expected"),

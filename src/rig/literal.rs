@@ -1,7 +1,7 @@
 //! Reads the value of one fact.
 
 use super::reader::Reader;
-use crate::facts::{FactDef, Kind, Known, Value, Whence, parse_days};
+use crate::facts::{FactDef, Kind, Known, Value, Whence, parse_days, parse_week_code};
 use crate::quantity::{Exact, Interval};
 use crate::source::{Node, Span};
 
@@ -29,7 +29,8 @@ pub fn read_known(r: &mut Reader<'_>, node: &Node, def: &FactDef) -> Option<Know
             Value::Set { has: m, may: m }
         }
         Kind::Text => {
-            r.scalar(node, def.name)?;
+            let scalar = r.scalar(node, def.name)?;
+            check_text(r, node, &scalar.text, def)?;
             Value::OneOf(1)
         }
     };
@@ -44,6 +45,20 @@ pub fn read_known(r: &mut Reader<'_>, node: &Node, def: &FactDef) -> Option<Know
         unit,
         written,
     })
+}
+
+/// A text whose words must make sense: the date code of a tyre.
+fn check_text(r: &mut Reader<'_>, node: &Node, text: &str, def: &FactDef) -> Option<()> {
+    if def.name != "tyre.date_code" {
+        return Some(());
+    }
+    match parse_week_code(text) {
+        Ok(_) => Some(()),
+        Err(e) => {
+            r.error_help("read::date-code", format!("{}: {e}", def.name), node.span, "not a date code", "expected the last digits of the DOT number: two for the week (01 to 53), then two for the year, such as 2319; only the last digit of the year on tyres made before 2000, such as 317");
+            None
+        }
+    }
 }
 
 /// An empty list or the word `none` says that a set is empty.

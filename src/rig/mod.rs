@@ -16,7 +16,8 @@ pub use reader::{Reader, add_unless_covered};
 pub use schema::{rig_schema, rig_validator};
 pub use write::{Step, Written, write_value};
 
-use crate::facts::FactSet;
+use crate::facts::{FactSet, ItemId, Known, Scope, Value, Whence, catalogue};
+use crate::quantity::{Exact, Interval};
 use crate::source::{self, Complaints, Node, SourceText, Span, check_schema};
 use std::collections::BTreeMap;
 
@@ -75,7 +76,7 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
     let mut name = String::new();
     let mut regions = Vec::new();
     let mut seen = Seen::new();
-    let facts = read_facts(r, map, &mut |r, path, entry| {
+    let mut facts = read_facts(r, map, &mut |r, path, entry| {
         match path {
             "rig" => {}
             "name" => name = r.text(&entry.value, "the rig's name").unwrap_or_default(),
@@ -85,6 +86,7 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
         }
         true
     });
+    count_trailers(&mut facts);
     Some(Rig {
         source: r.source.clone(),
         name,
@@ -92,6 +94,45 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
         regions,
         seen,
     })
+}
+
+/// A rig file describes the whole rig: where it speaks of a trailer and of no second one, there is
+/// one trailer.
+fn count_trailers(facts: &mut FactSet) {
+    let Some(count) = catalogue().find("combination.trailers") else {
+        return;
+    };
+    let stated = |prefix: &str| {
+        let rig = catalogue().of_scope(Scope::Rig).iter();
+        let mut of_prefix = rig.filter(|f| catalogue().def(**f).name.starts_with(prefix));
+        of_prefix.any(|f| {
+            facts
+                .known(ItemId::RIG, *f)
+                .is_some_and(|k| k.whence != Whence::Missing)
+        })
+    };
+    let first = stated("trailer.") || !facts.items(Scope::Axle).is_empty();
+    let known = facts
+        .known(ItemId::RIG, count)
+        .is_some_and(|k| k.whence != Whence::Missing);
+    if !first || known {
+        return;
+    }
+    let (value, told) = if stated("second_trailer.") {
+        (
+            Interval::starting_at(Exact::from_int(2)),
+            "a second trailer is described",
+        )
+    } else {
+        (Interval::exactly(Exact::ONE), "one trailer is described")
+    };
+    let known = Known {
+        value: Value::Number(value),
+        whence: Whence::WorkedOut(told.to_owned()),
+        unit: None,
+        written: None,
+    };
+    facts.set(ItemId::RIG, count, known);
 }
 
 fn read_format(r: &mut Reader<'_>, node: &Node) {

@@ -240,6 +240,7 @@ pub(super) const TIE_DOWN_MATERIALS: &[Choice] = &[
     c("nylon-rope", "nylon rope"),
     c("synthetic-rope", "synthetic rope of unknown fibre"),
     c("steel-strapping", "steel strapping"),
+    c("double-braided-nylon-rope", "double braided nylon rope"),
 ];
 
 #[rustfmt::skip]
@@ -276,6 +277,7 @@ pub(super) const SPEED_SYMBOLS: &[Choice] = &[
     c("V", "240 km/h"),
     c("W", "270 km/h"),
     c("Y", "300 km/h"),
+    c("none", "the sidewall carries no speed symbol"),
 ];
 
 #[rustfmt::skip]
@@ -308,4 +310,30 @@ pub(super) const BODIES: &[Choice] = &[
 pub(super) const DATUMS: &[Choice] = &[
     c("coupler", "from the coupler's centre rearward"),
     c("deck-front", "from the front edge of the deck rearward"),
+];
+
+#[rustfmt::skip]
+pub(super) const DIRECTIONS: &[Choice] = &[
+    c("forward", "moving forward, as when braking"),
+    c("rearward", "moving rearward, as when pulling away or uphill"),
+    c("left", "moving to the left"),
+    c("right", "moving to the right"),
+];
+
+#[rustfmt::skip]
+pub(super) const COUPLING_PARTS: &[Choice] = &[
+    c("coupler", "the trailer's coupler"),
+    c("ball", "the ball"),
+    c("ball-mount", "the ball mount"),
+    c("hitch", "the hitch or receiver"),
+];
+
+#[rustfmt::skip]
+pub(super) const LOAD_RANGES: &[Choice] = &[
+    c("B", "load range B, formerly 4 ply"),
+    c("C", "load range C, formerly 6 ply"),
+    c("D", "load range D, formerly 8 ply"),
+    c("E", "load range E, formerly 10 ply"),
+    c("F", "load range F, formerly 12 ply"),
+    c("G", "load range G, formerly 14 ply"),
 ];

@@ -1,9 +1,11 @@
 //! The catalogue: one entry a fact. Everything that names facts is made from it.
 
+mod balance;
 mod choices;
 mod lamps;
 mod load;
 mod places;
+mod ratings;
 mod rig;
 mod trailer;
 mod tyres;
@@ -59,6 +61,8 @@ const SECTIONS: &[(Scope, &[Entry])] = &[
     (Scope::Rig, rig::RIG),
     (Scope::Rig, vehicle::VEHICLE),
     (Scope::Rig, trailer::TRAILER),
+    (Scope::Rig, balance::BALANCE),
+    (Scope::Rig, ratings::RATINGS),
     (Scope::Rig, lamps::LAMPS),
     (Scope::Rig, load::LOADING),
     (Scope::Load, load::LOAD),

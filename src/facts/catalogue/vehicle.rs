@@ -1,7 +1,7 @@
 //! The towing vehicle.
 
 use super::choices;
-use super::{COUNT, Entry, LENGTH, MASS, either, stated, worked_out};
+use super::{COUNT, Entry, LENGTH, MASS, SHARE, either, stated, worked_out};
 use crate::facts::kind::Kind;
 
 #[rustfmt::skip]
@@ -52,4 +52,6 @@ pub(super) const VEHICLE: &[Entry] = &[
 pub(super) const VEHICLE_AXLE: &[Entry] = &[
     stated("vehicle_axle.rating", MASS, "axle rating", "gross axle weight rating (GAWR) on the plate"),
     stated("vehicle_axle.weight", MASS, "axle weight unhitched", "what the axle carries with people and gear, without the trailer, as weighed"),
+    either("vehicle_axle.hitched_weight", MASS, "axle weight hitched", "what the axle carries as driven, with the trailer hitched"),
+    worked_out("vehicle_axle.rating_used", SHARE, "axle rating used", "what the axle carries, trailer hitched, as a share of its rating"),
 ];
