@@ -15,7 +15,9 @@ use std::collections::BTreeMap;
 fn every_seeded_slip_is_noticed() {
     let library = Library::built_in();
     let ids = library.ids();
-    let packs = library.with_references(&ids).expect("the built-in packs read");
+    let packs = library
+        .with_references(&ids)
+        .expect("the built-in packs read");
     let compiled = pintle::engine::compile(packs).expect("the built-in packs compile");
     let mut made: BTreeMap<SlipKind, (usize, usize)> = BTreeMap::new();
     let mut equivalent = 0;
@@ -79,12 +81,21 @@ fn a_pack_whose_cases_notice_every_slip_is_good() {
 #[case("trailer.kind: camper", "proof::condition")]
 #[case("trailer.kind: utility, trailer.gross_weight", "proof::member")]
 fn a_missing_case_is_found(#[case] without: &str, #[case] code: &str) {
-    let kept: Vec<&str> = PACK.lines().filter(|l| !(l.contains("given") && l.contains(without))).collect();
+    let kept: Vec<&str> = PACK
+        .lines()
+        .filter(|l| !(l.contains("given") && l.contains(without)))
+        .collect();
     assert!(kept.len() < PACK.lines().count());
     let found = proved(&kept.join("\n"));
     let complaint = found.iter().find(|c| c.code == code);
     let complaint = complaint.unwrap_or_else(|| panic!("{code} among {found:?}"));
-    assert!(complaint.help.as_ref().is_some_and(|h| h.contains("given: {")), "{complaint:?}");
+    assert!(
+        complaint
+            .help
+            .as_ref()
+            .is_some_and(|h| h.contains("given: {")),
+        "{complaint:?}"
+    );
     assert!(complaint.line_col().is_some());
 }
 
@@ -97,20 +108,46 @@ fn a_slip_in_the_rule_makes_a_case_fail(#[case] right: &str, #[case] wrong: &str
     let slipped = PACK.replacen(right, wrong, 1);
     assert_ne!(slipped, PACK);
     let found = proved(&slipped);
-    assert!(found.iter().any(|c| c.code == "proof::case-fails"), "{found:?}");
+    assert!(
+        found.iter().any(|c| c.code == "proof::case-fails"),
+        "{found:?}"
+    );
 }
 
 /// Rules of one pack set against one another.
 #[rstest]
-#[case("proof::gap", "when: {trailer.gross_weight: {less_than: 3,000 lb}}\n    must: {trailer.braked_wheels: {at_least: 2}}", "when: {trailer.gross_weight: {more_than: 3,000 lb}}\n    must: {trailer.braked_wheels: {at_least: 4}}")]
-#[case("proof::contradiction", "when: {use: private}\n    must: {trip.speed: {at_most: 45 mph}}", "when: {trailer.kind: boat}\n    must: {trip.speed: {at_least: 50 mph}}")]
-#[case("proof::repetition", "when: {use: private}\n    must: {trip.speed: {at_most: 45 mph}}", "when: {use: {equals: private}}\n    must: {trip.speed: {at_most: 45 mph}}")]
-fn rules_that_do_not_fit_together_are_found(#[case] code: &str, #[case] one: &str, #[case] other: &str) {
+#[case(
+    "proof::gap",
+    "when: {trailer.gross_weight: {less_than: 3,000 lb}}\n    must: {trailer.braked_wheels: {at_least: 2}}",
+    "when: {trailer.gross_weight: {more_than: 3,000 lb}}\n    must: {trailer.braked_wheels: {at_least: 4}}"
+)]
+#[case(
+    "proof::contradiction",
+    "when: {use: private}\n    must: {trip.speed: {at_most: 45 mph}}",
+    "when: {trailer.kind: boat}\n    must: {trip.speed: {at_least: 50 mph}}"
+)]
+#[case(
+    "proof::repetition",
+    "when: {use: private}\n    must: {trip.speed: {at_most: 45 mph}}",
+    "when: {use: {equals: private}}\n    must: {trip.speed: {at_most: 45 mph}}"
+)]
+fn rules_that_do_not_fit_together_are_found(
+    #[case] code: &str,
+    #[case] one: &str,
+    #[case] other: &str,
+) {
     let head = PACK.split("rules:").next().unwrap_or_default();
-    let rule = |id: &str, body: &str| format!("  - id: {id}\n    topic: speed\n    says: Made up.\n    {body}\n    sources: [{{cite: made up, read: memory, on: 2026-11-25}}]\n");
+    let rule = |id: &str, body: &str| {
+        format!(
+            "  - id: {id}\n    topic: speed\n    says: Made up.\n    {body}\n    sources: [{{cite: made up, read: memory, on: 2026-11-25}}]\n"
+        )
+    };
     let text = format!("{head}rules:\n{}{}", rule("one", one), rule("other", other));
     let found = proved(&text);
-    assert!(found.iter().any(|c| c.code == code), "{code} among {found:?}");
+    assert!(
+        found.iter().any(|c| c.code == code),
+        "{code} among {found:?}"
+    );
 }
 
 #[test]
@@ -128,7 +165,11 @@ fn sarif_is_valid_and_points_at_the_line() {
     let schema = include_str!("data/sarif-2.1.0.schema.json");
     let schema: serde_json::Value = serde_json::from_str(schema).expect("the schema is JSON");
     let validator = jsonschema::validator_for(&schema).expect("the schema is a schema");
-    for text in [PACK.to_owned(), PACK.replacen("at_least", "more_than", 1), PACK.replacen("boat", "bote", 1)] {
+    for text in [
+        PACK.to_owned(),
+        PACK.replacen("at_least", "more_than", 1),
+        PACK.replacen("boat", "bote", 1),
+    ] {
         let found = proved(&text);
         let log = sarif(&found);
         let errors: Vec<String> = validator.iter_errors(&log).map(|e| e.to_string()).collect();
@@ -137,7 +178,10 @@ fn sarif_is_valid_and_points_at_the_line() {
         assert_eq!(results.len(), found.len());
         for (result, complaint) in results.iter().zip(found.iter()) {
             let region = &result["locations"][0]["physicalLocation"]["region"];
-            assert_eq!(region["startLine"].as_u64(), complaint.line_col().map(|(l, _)| l as u64));
+            assert_eq!(
+                region["startLine"].as_u64(),
+                complaint.line_col().map(|(l, _)| l as u64)
+            );
         }
     }
 }
@@ -146,7 +190,11 @@ fn sarif_is_valid_and_points_at_the_line() {
 fn junit_counts_a_test_for_each_rule() {
     let slipped = PACK.replacen("at_least", "more_than", 1);
     for (text, failures) in [(PACK, 0), (slipped.as_str(), 1)] {
-        let checks = check_packs(Library::built_in(), &[SourceText::from_str("zz.yaml", text)], Depth::Proof);
+        let checks = check_packs(
+            Library::built_in(),
+            &[SourceText::from_str("zz.yaml", text)],
+            Depth::Proof,
+        );
         let report = Report::deserialize_from_str(&junit(&checks)).expect("JUnit XML");
         assert_eq!(report.tests, 2, "the pack as a whole, and its one rule");
         assert_eq!(report.failures, failures);
