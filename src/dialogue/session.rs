@@ -2,7 +2,7 @@
 
 use super::place;
 use crate::engine::{Asked, LookAt, Outcome, Question, Ruleset, questions};
-use crate::facts::FactSet;
+use crate::facts::{FactSet, ItemId, Scope};
 use crate::report::{CheckDay, Detail, Report, facts_on, stated_on};
 use crate::rig::{Rig, Step, Written, read_rig, write_value};
 use crate::source::{Complaint, Complaints, SourceText};
@@ -228,10 +228,32 @@ impl<'r, 'l> Session<'r, 'l> {
         let rig = read_rig(&SourceText::from_str(source.name(), &text)).map_err(|c| told(&c))?;
         facts_on(&rig, self.on).map_err(|c| told(&c))?;
         self.history.push((self.rig.clone(), self.skip.clone()));
+        if let Some(Asked::List(Scope::TieDown, owner)) = asked {
+            self.shift_tie_downs(owner, value);
+        }
         self.skip.extend(asked);
         self.stated = stated_on(&rig, self.on);
         self.rig = rig;
         Ok(())
+    }
+
+    /// Tie-downs are counted through the whole load, so that those of later items move on when an
+    /// earlier item's are listed.
+    fn shift_tie_downs(&mut self, owner: ItemId, value: &Written) {
+        let more = match value {
+            Written::List(items) => items.len(),
+            _ => 0,
+        };
+        let before = self.stated.items(Scope::TieDown).iter();
+        let before = before.filter(|t| t.parent < Some(owner.index)).count();
+        let shifted = |asked: &Asked| match *asked {
+            Asked::Fact(item, fact) if item.scope == Scope::TieDown && item.index >= before => {
+                let index = item.index.saturating_add(more);
+                Asked::Fact(ItemId { index, ..item }, fact)
+            }
+            other => other,
+        };
+        self.skip = self.skip.iter().map(shifted).collect();
     }
 
     /// The report on the rig as the answers so far make it.

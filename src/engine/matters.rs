@@ -58,6 +58,23 @@ pub(super) fn matters(
     askable.iter().copied().filter(tells).collect()
 }
 
+/// The facts of all conditions of a rule that are open.
+pub(super) fn unsettled(p: &Program, rule: &RuleCode, w: World<'_>) -> Vec<FactId> {
+    let mut out = Vec::new();
+    for root in [rule.applies, rule.must] {
+        p.leaves(root, &mut |leaf| {
+            if truth(p, leaf, w) == Truth::Unknown {
+                p.leaf_facts(leaf, &mut |fact| {
+                    if !out.contains(&fact) && !w.facts.value(w.item, fact).is_settled() {
+                        out.push(fact);
+                    }
+                });
+            }
+        });
+    }
+    out
+}
+
 fn reads(p: &Program, leaf: NodeId, facts: &[FactId]) -> bool {
     let mut any = false;
     p.leaf_facts(leaf, &mut |f| any |= facts.contains(&f));

@@ -3,7 +3,7 @@
 use super::check::Ruleset;
 use super::eval::{Outcome, World, for_each_item, in_force, outcome_of_item};
 use super::explain::wanted;
-use super::matters::matters;
+use super::matters::{matters, unsettled};
 use crate::facts::{Day, FactId, FactSet, ItemId, Origin, Scope, catalogue};
 use crate::mechanics::{inputs, work_out};
 use std::collections::{BTreeMap, BTreeSet};
@@ -49,6 +49,9 @@ pub struct Question {
 
 /// What a rule that a fact may settle alone is worth, against one that needs more.
 const ALONE: u32 = 60;
+
+/// What a rule is worth that somebody can settle by looking.
+const LOOKED: u32 = 1;
 
 /// How far it is asked for what a fact is worked out from, and for what that is worked out from.
 const DEPTH: usize = 4;
@@ -100,17 +103,29 @@ pub fn questions(
                 item,
                 looks,
             };
-            if outcome_of_item(p, rule, w) != Outcome::Unknown {
+            let outcome = outcome_of_item(p, rule, w);
+            if !matches!(outcome, Outcome::Unknown | Outcome::Confirm) {
                 return;
             }
+            let confirm = outcome == Outcome::Confirm;
             if facts.items(item.scope).get(item.index).is_none() {
                 for asked in ask.lists(item.scope) {
-                    note(&mut found, asked, index, true, ALONE);
+                    let worth = if confirm { LOOKED } else { ALONE };
+                    note(&mut found, asked, index, !confirm, worth);
+                }
+                return;
+            }
+            let can_ask = |fact: FactId| !ask.fact(item, fact, 0).is_empty();
+            if confirm {
+                // What may be looked at may be settled by facts as well.
+                for fact in matters(p, rule, w, &unsettled(p, rule, w), &can_ask) {
+                    for asked in ask.fact(item, fact, 0) {
+                        note(&mut found, asked, index, false, LOOKED);
+                    }
                 }
                 return;
             }
             let (missing, alone) = wanted(p, rule, w);
-            let can_ask = |fact: FactId| !ask.fact(item, fact, 0).is_empty();
             let telling = matters(p, rule, w, &missing, &can_ask);
             let share = ALONE
                 / u32::try_from(telling.len())

@@ -218,7 +218,6 @@ impl Report {
             }
             tallies.push(tally);
         }
-        let near = margins(rules, &stated_on(rig, on), &facts, &looks, Some(on.day));
         let law = |t: &&Tally| t.region != crate::engine::PRACTICE;
         Ok(Report {
             rig: rig.name.clone(),
@@ -235,8 +234,22 @@ impl Report {
             worked_out: worked_out(&facts),
             not_covered: rules.not_covered(),
             authorities: rules.authorities(),
-            margins: margins_told(&near, rules, &facts),
+            margins: Vec::new(),
         })
+    }
+
+    /// The same, with how far the rig is from the values at which rules turn. Every number that a
+    /// person can change is varied for it, which takes much longer than the check.
+    ///
+    /// # Errors
+    /// As [`Report::new`].
+    pub fn with_margins(mut self, rig: &Rig, rules: &Ruleset<'_>) -> Result<Report, Complaints> {
+        let facts = facts_on(rig, self.on)?;
+        let looks = rules.looks(&rig.seen);
+        let stated = stated_on(rig, self.on);
+        let near = margins(rules, &stated, &facts, &looks, Some(self.on.day));
+        self.margins = margins_told(&near, rules, &facts);
+        Ok(self)
     }
 
     /// How many rules came out so, in all regions together.

@@ -131,16 +131,22 @@ fn nested(steps: &[Step], value: &Written) -> Option<Written> {
     })
 }
 
-/// Writes behind a key that has no value yet.
+/// Writes behind a key, or a dash, that has no value yet.
 fn fill(source: &SourceText, node: &Node, value: Written) -> Option<Change> {
-    let before = source.text().get(..node.span.start)?;
-    let space = if before.ends_with([' ', '\n']) {
-        ""
-    } else {
-        " "
-    };
+    let text = source.text();
+    let mut at = node.span;
+    if at.is_empty() {
+        // The place of what is not written may lie before the colon.
+        let rest = text.get(at.start..)?;
+        let blanks = rest.len() - rest.trim_start_matches([' ', '\t']).len();
+        if rest.get(blanks..)?.starts_with(':') {
+            at = Span::point(at.start + blanks + 1);
+        }
+    }
+    let before = text.get(..at.start)?;
+    let space = if before.ends_with(' ') { "" } else { " " };
     Some(Change {
-        at: node.span,
+        at,
         text: format!("{space}{}", flow(&value)),
     })
 }
