@@ -188,7 +188,9 @@ fn draw(bar: &Bar, y: f64) -> Markup {
         } @else {
             rect.unknown x=(px(LABELS)) y=(px(y + 4.0)) width=(px(x(1.0) - LABELS)) height="15" fill=(shade::PAPER) stroke=(shade::QUIET) stroke-width="1.2" stroke-dasharray="4 3" {}
             text x=(px(WIDTH - WORDS + 10.0)) y=(px(y + 15.0)) font-size="11.5" fill=(shade::QUIET) {
-                @if bar.weight.is_none() { "weight not known" } @else { "rating not stated" }
+                @if bar.weight.is_none() { "weight not known" }
+                @else if bar.rating.is_none() { "rating not stated" }
+                @else { "rating known only in part" }
             }
         }
     }
