@@ -21,7 +21,8 @@ export const PAGES = {
   "compare-brakes": ["compare", "US", "CA", "--topic", "brakes", ...boat],
   "compare-chains": ["compare", "Nebraska", "Iowa", "Ontario", "--topic", "safety-chains", ...boat, "--units", "us"],
   "rig-measured": ["check", "tests/rigs/kiln-trailer-measured.yaml", "--in", "US-NE,US-CO"],
-  "rig-unmeasured": ["check", "tests/rigs/kiln-trailer.yaml", "--in", "US-NE", "--units", "metric"],
+  "rig-demo": ["check", "tests/rigs/kiln-trailer.yaml", "--in", "US-NE"],
+  "rig-unmeasured": ["check", "tests/rigs/kiln-trailer-unmeasured.yaml", "--in", "US-NE", "--units", "metric"],
   "rig-hostile": ["check", "tests/rigs/hostile-names.yaml", "--in", "US-NE"],
 };
 

@@ -1,6 +1,6 @@
 //! What is drawn of a rig stands where the facts say, and what is missing is not invented.
 
-use super::{demo, library, on, pages, rig, rules};
+use super::{demo, library, on, page_of, pages, rig, rules};
 use pintle::engine::solve::{Standing, find_subject, range};
 use pintle::facts::{FactSet, ItemId, Scope, catalogue};
 use pintle::report::facts_on;
@@ -204,6 +204,29 @@ fn bars_show_the_share_of_the_rating() {
     );
     // 5,120 lb to 5,420 lb of 7,000 lb: empty 1,650 + kiln 3,100 to 3,400 + wheel 130 + boards 240.
     assert!(page.contains("5,120 lb to 5,420 lb of 7,000 lb: 73.1% to 77.4%"));
+}
+
+/// Where only the middle of the axle group is stated, a mark stands there; the wheels, whose spacing is
+/// not, are drawn with broken lines.
+#[test]
+fn a_group_without_spacing_is_a_mark() {
+    let rig = rig("kiln-trailer");
+    let facts = facts_on(&rig, on()).expect("no contradiction");
+    let page = page_of(&rig, false);
+    let doc = Document::parse(side_view(&page)).expect("well-formed");
+    let at = ruler(&doc);
+    let mark = of_class(&doc, "group")
+        .next()
+        .expect("the mark of the group");
+    let place = metres(&facts, ItemId::RIG, "trailer.coupler_to_axles");
+    let tip: f64 = mark
+        .attribute("d")
+        .and_then(|d| d.strip_prefix('M')?.split(' ').next()?.parse().ok())
+        .expect("where it begins");
+    near(tip, at(place), "middle of the axle group");
+    assert_eq!(of_class(&doc, "axle").count(), 0);
+    assert_eq!(of_class(&doc, "unknown").count(), 2);
+    assert!(page.contains("spacing not stated"));
 }
 
 /// What is not stated is drawn with broken lines and named, and gets no place on the ruler.

@@ -64,7 +64,7 @@ fn pages() -> &'static [String; 4] {
             demo().to_owned(),
             sheet_html(&sheet),
             comparison_html(&brakes),
-            page_of(&rig("kiln-trailer"), true),
+            page_of(&rig("kiln-trailer-unmeasured"), true),
         ]
     })
 }
