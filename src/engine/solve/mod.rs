@@ -28,6 +28,6 @@ mod turners;
 mod worlds;
 
 pub use margin::{Margin, distinct, margins};
-pub use range::{Band, Range, Standing, range};
+pub use range::{Band, End, Range, Standing, range};
 pub use strictest::{Demand, Requirements, strictest};
 pub use subject::{Subject, find_subject};

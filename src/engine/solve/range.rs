@@ -58,6 +58,9 @@ pub struct Range {
     pub resolution: Option<Exact>,
 }
 
+/// An end of a band in words, with whether it belongs to the band.
+pub type End = (String, bool);
+
 impl Range {
     /// The bands of one standing.
     pub fn of(&self, standing: Standing) -> impl Iterator<Item = &Band> {
@@ -67,7 +70,7 @@ impl Range {
     /// The ends of a band in words, each with whether it belongs to the band; `None` for an open
     /// end. Where an end has to be rounded it is rounded inward, and then belongs to the band.
     #[must_use]
-    pub fn ends(&self, band: &Band) -> (Option<(String, bool)>, Option<(String, bool)>) {
+    pub fn ends(&self, band: &Band) -> (Option<End>, Option<End>) {
         let def = self.subject.def();
         let Value::Number(i) = band.value else {
             let shown = show_value(&band.value, None, def);
