@@ -162,8 +162,9 @@ fn the_pack_to_begin_from_is_proved() {
 /// The schema is that of the OASIS standard, SARIF 2.1.0.
 #[test]
 fn sarif_is_valid_and_points_at_the_line() {
-    let schema = include_str!("data/sarif-2.1.0.schema.json");
-    let schema: serde_json::Value = serde_json::from_str(schema).expect("the schema is JSON");
+    // One pattern of the published schema has a stray bracket that not every engine takes.
+    let schema = include_str!("data/sarif-2.1.0.schema.json").replace("{2}]?$", "{2}\\\\]?$");
+    let schema: serde_json::Value = serde_json::from_str(&schema).expect("the schema is JSON");
     let validator = jsonschema::validator_for(&schema).expect("the schema is a schema");
     for text in [
         PACK.to_owned(),
