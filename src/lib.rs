@@ -2,10 +2,11 @@
 //! rules apply and why, and cites the source of each.
 //!
 //! The rooms of the house, the lowest first: [`quantity`], [`source`], [`facts`], [`rig`],
-//! [`mechanics`], [`pack`], [`engine`], [`proof`], [`report`], [`cli`]. Nothing lower knows what is
+//! [`mechanics`], [`pack`], [`engine`], [`proof`], [`report`], [`dialogue`], [`cli`]. Nothing lower knows what is
 //! above it.
 
 pub mod cli;
+pub mod dialogue;
 pub mod engine;
 pub mod facts;
 pub mod mechanics;

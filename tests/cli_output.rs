@@ -89,7 +89,7 @@ fn the_demo_rig_shows_every_kind_of_finding() {
     command(&["check", RIG]).assert().code(1);
 }
 
-const KEYS: [&str; 10] = [
+const KEYS: [&str; 11] = [
     "report",
     "rig",
     "on",
@@ -100,6 +100,7 @@ const KEYS: [&str; 10] = [
     "worked_out",
     "not_covered",
     "authorities",
+    "margins",
 ];
 const FINDING_KEYS: [&str; 10] = [
     "region", "rule", "topic", "outcome", "says", "because", "missing", "sources", "looks", "note",

@@ -205,7 +205,8 @@ fn days_before(#[case] stretch: &str, #[case] from: &str, #[case] expected: Opti
 proptest! {
     #[test]
     fn a_page_keeps_its_width_and_lets_nothing_unsafe_out(
-        texts in proptest::collection::vec("(\\PC|[\\x00-\\x1f\\x7f\u{9b}\u{202e}\n ]){0,60}", 1..6),
+        // Scripts whose letters join or stack have no width that terminals agree on.
+        texts in proptest::collection::vec("([ -~]|[À-ÿ]|[α-ω]|[\\x00-\\x1f\\x7f\u{9b}\u{202e}\n ]){0,60}", 1..6),
         width in 0usize..120,
         indent in 0usize..12,
         color: bool,

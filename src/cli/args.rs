@@ -1,5 +1,6 @@
 //! What the command line takes.
 
+use super::documents::{COMPARE, CompareArgs, ReportFormat, SHEET, SheetArgs, UnitsAsked};
 use crate::facts::{Day, parse_day};
 use crate::pack::Topic;
 use crate::quantity::{Dimension, Measure, parse_measure};
@@ -21,8 +22,31 @@ const CHECK: &str = "Examples:
   pintle check rig.yaml                         the regions and day that the rig names
   pintle check rig.yaml --in US-NE --in Ontario --on 2026-12-01
   pintle check rig.yaml --in US --format json   every state that a pack covers
+  pintle check rig.yaml --format html > rig.html  a page with a drawing of the rig
   pintle example | pintle check -
   pintle check rig.yaml --in US-NE --rules my-packs --only-rules";
+
+const RANGE: &str = "Examples:
+  pintle range rig.yaml trailer.gross_weight    how heavy may this trailer be?
+  pintle range rig.yaml load.kiln.position      where may the kiln stand?
+  pintle range rig.yaml load.kiln.tie_down_count --in US-NE
+  pintle range rig.yaml trip.speed --in US --format json
+
+Exit status: 0 some value breaks no rule; 1 every value does; 2 the command line or an input is wrong.";
+
+const STRICTEST: &str = "Examples:
+  pintle strictest rig.yaml --in US-NE --in US-CO
+  pintle strictest rig.yaml --in US --no-practice --format json
+
+Exit status: 0, or 1 when two regions ask for what nothing satisfies; 2 the command line or an input is wrong.";
+
+const ASK: &str = "Examples:
+  pintle ask --in Nebraska --in US-CO           from nothing to a rig file and a report
+  pintle ask rig.yaml                           only what the file leaves open
+  pintle ask rig.yaml -o complete.yaml
+  pintle ask rig.yaml --next 5                  the next questions, as JSON
+
+It asks for the fact on which most hangs, says which rules those are, and stops as soon as no answer could change an outcome. Exit status: as for `pintle check`.";
 
 const EXPLAIN: &str = "Examples:
   pintle explain us-ne/overhang-flag
@@ -67,9 +91,24 @@ pub enum Command {
     /// Check a rig against the rules of regions
     #[command(after_help = format!("{CHECK}\n\n{STATUS}"))]
     Check(CheckArgs),
+    /// Ask for the facts that matter, write them into a rig file, and check it
+    #[command(after_help = ASK)]
+    Ask(AskArgs),
+    /// Tell which values of one fact break no rule, all else as the rig states it
+    #[command(after_help = RANGE)]
+    Range(RangeArgs),
+    /// Tell the one set of requirements that satisfies every region of a route
+    #[command(after_help = STRICTEST)]
+    Strictest(StrictestArgs),
     /// Tell a rule in full: what it says, when it applies, its sources and history
     #[command(after_help = EXPLAIN)]
     Explain(ExplainArgs),
+    /// Print what regions ask of a kind of rig, to hand out or to tick off
+    #[command(after_help = SHEET)]
+    Sheet(SheetArgs),
+    /// Compare what regions ask on one topic: side by side, by weight, on a map
+    #[command(after_help = COMPARE)]
+    Compare(CompareArgs),
     /// List packs of rules, check them, or find those that were read long ago
     #[command(subcommand, after_help = PACKS)]
     Packs(PacksCommand),
@@ -93,14 +132,79 @@ pub struct CheckArgs {
     pub rules: RulesArgs,
     /// How to print the report
     #[arg(long, value_name = "FORMAT", default_value = "text")]
-    pub format: Format,
+    pub format: ReportFormat,
+    /// On a page of HTML, tell figures in these units too
+    #[arg(long, value_name = "UNITS")]
+    pub units: Option<UnitsAsked>,
     /// List the rules that do not apply too, and all that was worked out
     #[arg(long)]
     pub all: bool,
+    /// Tell how far the rig is from the values at which rules turn (takes longer)
+    #[arg(long)]
+    pub margins: bool,
     /// Exit with status 3 when nothing is broken but something is unknown or has to be looked at
     #[arg(long)]
     pub strict: bool,
     /// Leave out the habits of the trade; check the law alone
+    #[arg(long)]
+    pub no_practice: bool,
+}
+
+#[derive(Debug, ClapArgs)]
+pub struct RangeArgs {
+    /// The rig file; `-` is standard input
+    pub rig: PathBuf,
+    /// The fact, by its dotted name: trailer.gross_weight, load.kiln.position
+    pub fact: String,
+    #[command(flatten)]
+    pub place: PlaceArgs,
+    #[command(flatten)]
+    pub rules: RulesArgs,
+    /// How to print the range
+    #[arg(long, value_name = "FORMAT", default_value = "text")]
+    pub format: Format,
+    /// Tell every rule that stops at an end, not the first few
+    #[arg(long)]
+    pub all: bool,
+    /// Leave out the habits of the trade; keep to the law alone
+    #[arg(long)]
+    pub no_practice: bool,
+}
+
+#[derive(Debug, ClapArgs)]
+pub struct StrictestArgs {
+    /// The rig file, which tells the rules that apply; `-` is standard input
+    pub rig: PathBuf,
+    #[command(flatten)]
+    pub place: PlaceArgs,
+    #[command(flatten)]
+    pub rules: RulesArgs,
+    /// How to print the requirements
+    #[arg(long, value_name = "FORMAT", default_value = "text")]
+    pub format: Format,
+    /// Tell every rule that asks for the same, not the first few
+    #[arg(long)]
+    pub all: bool,
+    /// Leave out the habits of the trade; keep to the law alone
+    #[arg(long)]
+    pub no_practice: bool,
+}
+
+#[derive(Debug, ClapArgs)]
+pub struct AskArgs {
+    /// The rig file to begin from; a new one when left out
+    pub rig: Option<PathBuf>,
+    #[command(flatten)]
+    pub place: PlaceArgs,
+    #[command(flatten)]
+    pub rules: RulesArgs,
+    /// Print the next N questions as JSON and exit
+    #[arg(long, value_name = "N")]
+    pub next: Option<usize>,
+    /// Where to write the rig; else the file it began from. What is there is written over only after asking
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Leave out the habits of the trade; ask for what the law needs alone
     #[arg(long)]
     pub no_practice: bool,
 }
@@ -267,11 +371,11 @@ pub enum Which {
     Report,
 }
 
-fn day(text: &str) -> Result<Day, String> {
+pub(super) fn day(text: &str) -> Result<Day, String> {
     parse_day(text).ok_or_else(|| "expected a day of the calendar, YYYY-MM-DD".to_owned())
 }
 
-fn topic(text: &str) -> Result<Topic, String> {
+pub(super) fn topic(text: &str) -> Result<Topic, String> {
     let names = Topic::ALL.map(Topic::name);
     Topic::find(text).ok_or_else(|| match crate::source::suggest::phrase(text, names) {
         Some(question) => question,

@@ -1,12 +1,16 @@
 //! `pintle check`: a rig against the rules of regions.
 
 use super::Status;
-use super::args::{CheckArgs, Format};
+use super::args::CheckArgs;
+use super::documents::ReportFormat;
 use super::inputs::{Gathered, library, rig, route};
+use super::sheet::units;
 use super::terminal::Terminal;
 use crate::engine::{Outcome, Ruleset};
 use crate::facts::today;
-use crate::report::{CheckDay, Detail, Report, facts_on, print_json, report_json, report_text};
+use crate::report::{
+    CheckDay, Detail, Report, facts_on, print_json, report_html, report_json, report_text,
+};
 use crate::source::Complaints;
 
 pub fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Status, Complaints> {
@@ -30,15 +34,19 @@ pub fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Status, Complaints> 
         return Err(gathered.into_complaints());
     };
     let rules = Ruleset::new(&library, &regions, !args.no_practice)?;
-    let detail = if args.all || args.format == Format::Json {
+    let detail = if args.all || args.format == ReportFormat::Json {
         Detail::All
     } else {
         Detail::Applying
     };
-    let report = Report::new(&rig, &rules, on, detail)?;
+    let mut report = Report::new(&rig, &rules, on, detail)?;
+    if args.margins {
+        report = report.with_margins(&rig, &rules)?;
+    }
     terminal.print(&match args.format {
-        Format::Text => report_text(&report, terminal.style()),
-        Format::Json => print_json(&report_json(&report)),
+        ReportFormat::Text => report_text(&report, terminal.style()),
+        ReportFormat::Html => report_html(&report, &rig, &rules, units(args.units))?,
+        ReportFormat::Json => print_json(&report_json(&report)),
     })?;
     Ok(status(report.gravest(), args.strict))
 }

@@ -2,7 +2,10 @@
 //! told in one run.
 
 use super::args::{PlaceArgs, RulesArgs};
+use crate::engine::Ruleset;
+use crate::facts::{FactSet, today};
 use crate::pack::{Asked, Library, Region};
+use crate::report::{CheckDay, facts_on, stated_on};
 use crate::rig::{Rig, read_rig};
 use crate::source::{Complaint, Complaints, read_path};
 use std::path::Path;
@@ -83,4 +86,57 @@ pub fn route(
         );
     }
     library.route(&asked)
+}
+
+/// A rig, its route and its day, ready for the solver.
+pub struct Ready {
+    /// The rig.
+    pub rig: Rig,
+    /// The day of the check.
+    pub on: CheckDay,
+    /// What the rig states, on that day.
+    pub stated: FactSet,
+    /// The same with all worked out.
+    pub facts: FactSet,
+    library: Library,
+    regions: Vec<&'static Region>,
+}
+
+impl Ready {
+    /// The rules that bind on the route.
+    pub fn ruleset(&self, practice: bool) -> Result<Ruleset<'_>, Complaints> {
+        Ruleset::new(&self.library, &self.regions, practice)
+    }
+}
+
+/// Reads a rig, the packs, the route and the day. `None` when something is wrong, which is gathered.
+pub fn prepare(
+    gathered: &mut Gathered,
+    path: &Path,
+    place: &PlaceArgs,
+    rules: &RulesArgs,
+) -> Option<Ready> {
+    let rig = gathered.keep(rig(path));
+    let library = gathered.keep(library(rules));
+    let known = rig.is_some() || !place.regions.is_empty();
+    let regions = library
+        .as_ref()
+        .filter(|_| known)
+        .and_then(|l| gathered.keep(route(l, place, rig.as_ref())));
+    let on = rig.as_ref().and_then(|r| {
+        gathered.keep(CheckDay::choose(place.on, Some(r), today()).map_err(Into::into))
+    });
+    let facts = rig
+        .as_ref()
+        .zip(on)
+        .and_then(|(r, on)| gathered.keep(facts_on(r, on)));
+    let (rig, on, library) = (rig?, on?, library?);
+    Some(Ready {
+        stated: stated_on(&rig, on),
+        facts: facts?,
+        rig,
+        on,
+        library,
+        regions: regions?,
+    })
 }

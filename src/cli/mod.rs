@@ -2,15 +2,22 @@
 //! does, the library can do.
 
 mod args;
+mod ask;
 mod check;
 mod codes;
+mod compare;
+mod documents;
 mod example;
 mod explain;
 mod facts;
 mod inputs;
 mod packs;
+mod range;
 mod revise;
 mod schema;
+mod sheet;
+mod strictest;
+mod talk;
 mod terminal;
 
 pub use codes::CODES;
@@ -77,7 +84,12 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
 fn dispatch(command: &Command, terminal: &Terminal) -> Result<Status, Complaints> {
     match command {
         Command::Check(args) => check::run(args, terminal),
+        Command::Ask(args) => ask::run(args, terminal),
+        Command::Range(args) => range::run(args, terminal),
+        Command::Strictest(args) => strictest::run(args, terminal),
         Command::Explain(args) => explain::run(args, terminal),
+        Command::Sheet(args) => sheet::run(args, terminal),
+        Command::Compare(args) => compare::run(args, terminal),
         Command::Packs(args) => packs::run(args, terminal),
         Command::Facts(args) => facts::run(args, terminal),
         Command::Schema(args) => schema::run(args, terminal),

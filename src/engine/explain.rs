@@ -107,6 +107,24 @@ pub fn explain(p: &Program, rule: &RuleCode, w: World<'_>) -> Explanation {
     out
 }
 
+/// The facts that would settle a rule that is open, the most telling first, and how many of them, from
+/// the first, may settle it alone; as [`explain`] finds them, without the words.
+pub(super) fn wanted(p: &Program, rule: &RuleCode, w: World<'_>) -> (Vec<FactId>, usize) {
+    let mut open: Vec<Told> = Vec::new();
+    for (root, in_must) in [(rule.applies, false), (rule.must, true)] {
+        if truth(p, root, w) != Truth::True {
+            decisive(p, root, w, false, &mut |leaf, negated| {
+                open.push(Told {
+                    leaf,
+                    negated,
+                    in_must,
+                });
+            });
+        }
+    }
+    missing(p, rule, w, &open)
+}
+
 /// A leaf to tell of.
 #[derive(Clone, Copy)]
 pub(super) struct Told {

@@ -10,9 +10,11 @@ mod compile;
 mod eval;
 mod explain;
 mod lower;
+mod matters;
 mod program;
 mod questions;
 pub mod solve;
+pub mod survey;
 mod words;
 
 pub use check::{Binding, Finding, PRACTICE, Ruleset};

@@ -2,7 +2,8 @@
 
 use super::check::Ruleset;
 use super::eval::{Outcome, World, for_each_item, in_force, outcome_of_item};
-use super::explain::explain;
+use super::explain::wanted;
+use super::matters::{matters, unsettled};
 use crate::facts::{Day, FactId, FactSet, ItemId, Origin, Scope, catalogue};
 use crate::mechanics::{inputs, work_out};
 use std::collections::{BTreeMap, BTreeSet};
@@ -16,6 +17,23 @@ pub enum Asked {
     List(Scope, ItemId),
 }
 
+impl Asked {
+    /// The dotted name of what is asked for, with the item's name in it where there is one.
+    #[must_use]
+    pub fn name(&self, facts: &FactSet) -> String {
+        match *self {
+            Asked::Fact(item, fact) => facts.name_of(item, fact),
+            Asked::List(scope, owner) => {
+                let key = scope.list_key().unwrap_or_default();
+                match facts.stems(owner.scope).get(owner.index) {
+                    Some(stem) if owner.scope != Scope::Rig => format!("{stem}.{key}"),
+                    _ => key.to_owned(),
+                }
+            }
+        }
+    }
+}
+
 /// A question, with what hangs on it.
 #[derive(Clone, Debug)]
 pub struct Question {
@@ -25,46 +43,35 @@ pub struct Question {
     pub rules: BTreeSet<usize>,
     /// Of these, the rules that it may settle by itself.
     pub settles: BTreeSet<usize>,
-    /// How much it is worth: a rule that it may settle alone counts one, another less.
+    /// How much it is worth: a rule that it may settle alone counts most, another less.
     pub worth: u32,
-}
-
-impl Question {
-    /// The dotted name of what is asked for, with the item's name in it where there is one.
-    #[must_use]
-    pub fn name(&self, facts: &FactSet) -> String {
-        match self.asked {
-            Asked::List(scope, owner) => {
-                let key = scope.list_key().unwrap_or_default();
-                match facts.items(owner.scope).get(owner.index) {
-                    Some(i) if owner.scope != Scope::Rig => {
-                        format!(
-                            "{}.{}.{key}",
-                            owner.scope.prefix().unwrap_or_default(),
-                            i.name
-                        )
-                    }
-                    _ => key.to_owned(),
-                }
-            }
-            Asked::Fact(item, fact) => {
-                let name = catalogue().def(fact).name;
-                match (item.scope.prefix(), facts.items(item.scope).get(item.index)) {
-                    (Some(prefix), Some(i)) => {
-                        name.replacen(prefix, &format!("{prefix}.{}", i.name), 1)
-                    }
-                    _ => name.to_owned(),
-                }
-            }
-        }
-    }
 }
 
 /// What a rule that a fact may settle alone is worth, against one that needs more.
 const ALONE: u32 = 60;
 
+/// What a rule is worth that somebody can settle by looking.
+const LOOKED: u32 = 1;
+
+/// How far it is asked for what a fact is worked out from, and for what that is worked out from.
+const DEPTH: usize = 4;
+
 /// Questions about a rig, the most telling first; none when no answer could change an outcome.
-/// `stated` is the rig before anything is worked out; `skip` holds what was already asked in vain.
+/// `stated` is the rig before anything is worked out; `skip` holds what was asked already. A fact
+/// that was asked for in vain is asked for by what it is worked out from.
+///
+/// ```
+/// use pintle::engine::{Ruleset, questions};
+/// use pintle::facts::FactSet;
+/// use pintle::pack::{Library, Region};
+///
+/// let library = Library::built_in();
+/// let rules = Ruleset::new(&library, &[Region::find("US-NE").unwrap()], false).unwrap();
+/// let looks = vec![None; rules.program().looks.len()];
+/// let asked = questions(&rules, &FactSet::new(), &looks, None, &Default::default());
+/// // The first question bears on more rules than the last.
+/// assert!(asked[0].worth >= asked[asked.len() - 1].worth);
+/// ```
 #[must_use]
 pub fn questions(
     rules: &Ruleset<'_>,
@@ -76,14 +83,16 @@ pub fn questions(
     let mut facts = stated.clone();
     let _ = work_out(&mut facts, on);
     let p = rules.program();
+    let bound: BTreeSet<usize> = rules
+        .bindings()
+        .iter()
+        .flat_map(|b| b.rules.iter().copied())
+        .collect();
     let mut found: BTreeMap<Asked, Question> = BTreeMap::new();
-    let mut bound: BTreeSet<usize> = BTreeSet::new();
-    bound.extend(
-        rules
-            .bindings()
-            .iter()
-            .flat_map(|b| b.rules.iter().copied()),
-    );
+    let ask = Ask {
+        facts: &facts,
+        skip,
+    };
     for index in bound {
         let Some(rule) = p.rules.get(index).filter(|r| in_force(r, on)) else {
             continue;
@@ -94,38 +103,44 @@ pub fn questions(
                 item,
                 looks,
             };
-            if outcome_of_item(p, rule, w) != Outcome::Unknown {
+            let outcome = outcome_of_item(p, rule, w);
+            if !matches!(outcome, Outcome::Unknown | Outcome::Confirm) {
                 return;
             }
+            let confirm = outcome == Outcome::Confirm;
             if facts.items(item.scope).get(item.index).is_none() {
-                for asked in lists_to_ask(&facts, item.scope) {
-                    note(&mut found, asked, index, true, ALONE);
+                for asked in ask.lists(item.scope) {
+                    let worth = if confirm { LOOKED } else { ALONE };
+                    note(&mut found, asked, index, !confirm, worth);
                 }
                 return;
             }
-            let e = explain(p, rule, w);
+            let can_ask = |fact: FactId| !ask.fact(item, fact, 0).is_empty();
+            if confirm {
+                // What may be looked at may be settled by facts as well.
+                for fact in matters(p, rule, w, &unsettled(p, rule, w), &can_ask) {
+                    for asked in ask.fact(item, fact, 0) {
+                        note(&mut found, asked, index, false, LOOKED);
+                    }
+                }
+                return;
+            }
+            let (missing, alone) = wanted(p, rule, w);
+            let telling = matters(p, rule, w, &missing, &can_ask);
             let share = ALONE
-                / u32::try_from(e.missing.len().max(1))
+                / u32::try_from(telling.len())
                     .unwrap_or(ALONE)
                     .clamp(1, ALONE);
-            for (place, fact) in e.missing.iter().enumerate() {
-                let alone = e.alone > place;
-                for asked in to_ask(&facts, item, *fact, 0) {
-                    note(
-                        &mut found,
-                        asked,
-                        index,
-                        alone,
-                        if alone { ALONE } else { share },
-                    );
+            for fact in telling {
+                let alone = missing.iter().take(alone).any(|f| *f == fact);
+                let worth = if alone { ALONE } else { share };
+                for asked in ask.fact(item, fact, 0) {
+                    note(&mut found, asked, index, alone, worth);
                 }
             }
         });
     }
-    let mut out: Vec<Question> = found
-        .into_values()
-        .filter(|q| !skip.contains(&q.asked))
-        .collect();
+    let mut out: Vec<Question> = found.into_values().collect();
     out.sort_by_key(|q| (std::cmp::Reverse(q.worth), q.asked));
     out
 }
@@ -138,71 +153,98 @@ fn note(found: &mut BTreeMap<Asked, Question>, asked: Asked, rule: usize, alone:
         worth: 0,
     });
     if q.rules.insert(rule) {
-        q.worth += worth;
+        q.worth = q.worth.saturating_add(worth);
     }
     if alone {
         q.settles.insert(rule);
     }
 }
 
-/// The lists that would tell whether there is such an item.
-fn lists_to_ask(facts: &FactSet, scope: Scope) -> Vec<Asked> {
-    match scope {
-        Scope::TieDown if facts.is_complete(Scope::Load) => {
-            let loads = (0..facts.items(Scope::Load).len()).map(|index| ItemId {
-                scope: Scope::Load,
-                index,
-            });
-            let open = loads.filter(|l| !facts.is_listed(Scope::TieDown, *l));
-            open.map(|l| Asked::List(scope, l)).collect()
-        }
-        Scope::TieDown => vec![Asked::List(Scope::Load, ItemId::RIG)],
-        _ => vec![Asked::List(scope, ItemId::RIG)],
-    }
+/// What may be asked for.
+struct Ask<'a> {
+    facts: &'a FactSet,
+    skip: &'a BTreeSet<Asked>,
 }
 
-/// What to ask for a missing fact: itself where it can be stated, else what it is worked out from.
-fn to_ask(facts: &FactSet, item: ItemId, fact: FactId, depth: usize) -> Vec<Asked> {
-    let def = catalogue().def(fact);
-    let at = if def.scope == item.scope {
-        item
-    } else {
-        ItemId::RIG
-    };
-    if def.origin != Origin::WorkedOut {
-        if def.scope == Scope::Rig || def.scope == item.scope {
-            return vec![Asked::Fact(at, fact)];
-        }
-        // A fact of items below this one: ask for it of each, or for the list.
-        let own: Vec<ItemId> = match def.scope.parent() {
-            Some(Scope::Load) if item.scope == Scope::Load => {
-                facts.children(def.scope, item.index).collect()
-            }
-            _ => (0..facts.items(def.scope).len())
-                .map(|index| ItemId {
-                    scope: def.scope,
+impl Ask<'_> {
+    fn open(&self, asked: Asked) -> Option<Asked> {
+        (!self.skip.contains(&asked)).then_some(asked)
+    }
+
+    /// The lists that would tell whether there is such an item.
+    fn lists(&self, scope: Scope) -> Vec<Asked> {
+        let facts = self.facts;
+        let lists = match scope {
+            Scope::TieDown if facts.is_complete(Scope::Load) => {
+                let loads = (0..facts.items(Scope::Load).len()).map(|index| ItemId {
+                    scope: Scope::Load,
                     index,
-                })
-                .collect(),
+                });
+                let open = loads.filter(|l| !facts.is_listed(Scope::TieDown, *l));
+                open.map(|l| Asked::List(scope, l)).collect()
+            }
+            Scope::TieDown => vec![Asked::List(Scope::Load, ItemId::RIG)],
+            _ if facts.is_complete(scope) => Vec::new(),
+            _ => vec![Asked::List(scope, ItemId::RIG)],
         };
-        if own.is_empty() {
-            return lists_to_ask(facts, def.scope);
+        lists.into_iter().filter_map(|a| self.open(a)).collect()
+    }
+
+    /// What to ask for a missing fact: itself where it can be stated and was not asked for, else
+    /// what it is worked out from.
+    fn fact(&self, item: ItemId, fact: FactId, depth: usize) -> Vec<Asked> {
+        let def = catalogue().def(fact);
+        let at = match def.scope {
+            scope if scope == item.scope => item,
+            Scope::Load => match self.facts.items(item.scope).get(item.index) {
+                // A tie-down's rule may speak of the item that it holds.
+                Some(i) if item.scope == Scope::TieDown => ItemId {
+                    scope: Scope::Load,
+                    index: i.parent.unwrap_or(0),
+                },
+                _ => ItemId::RIG,
+            },
+            _ => ItemId::RIG,
+        };
+        if def.scope != at.scope {
+            return self.of_each(item, def.scope, fact, depth);
         }
-        let open = own
-            .into_iter()
-            .filter(|i| !facts.value(*i, fact).is_settled());
-        return open.map(|i| Asked::Fact(i, fact)).collect();
-    }
-    if depth > 4 {
-        return Vec::new();
-    }
-    let mut out: Vec<Asked> = Vec::new();
-    for name in inputs(def.name) {
-        if let Some(input) = catalogue().find(name)
-            && !facts.value(at, input).is_settled()
+        if self.facts.value(at, fact).is_settled() {
+            return Vec::new();
+        }
+        if def.origin != Origin::WorkedOut
+            && let Some(asked) = self.open(Asked::Fact(at, fact))
         {
-            out.extend(to_ask(facts, at, input, depth + 1));
+            return vec![asked];
         }
+        if depth > DEPTH {
+            return Vec::new();
+        }
+        let mut out: Vec<Asked> = Vec::new();
+        for input in inputs(def.name).iter().filter_map(|n| catalogue().find(n)) {
+            out.extend(self.fact(at, input, depth + 1));
+        }
+        out
     }
-    out
+
+    /// A fact of items below this one: asked for of each, or the list of them.
+    fn of_each(&self, item: ItemId, scope: Scope, fact: FactId, depth: usize) -> Vec<Asked> {
+        let of_load = scope.parent() == Some(Scope::Load) && item.scope == Scope::Load;
+        let (own, listed): (Vec<ItemId>, bool) = if of_load {
+            let own = self.facts.children(scope, item.index).collect();
+            (own, self.facts.is_listed(scope, item))
+        } else {
+            let count = self.facts.items(scope).len();
+            let own = (0..count).map(|index| ItemId { scope, index }).collect();
+            (own, self.facts.is_complete(scope))
+        };
+        if !listed {
+            return match of_load {
+                true => self.open(Asked::List(scope, item)).into_iter().collect(),
+                false => self.lists(scope),
+            };
+        }
+        let each = own.into_iter();
+        each.flat_map(|i| self.fact(i, fact, depth + 1)).collect()
+    }
 }

@@ -6,6 +6,7 @@
 pub mod catalogue;
 mod date;
 mod kind;
+mod naming;
 mod show;
 mod store;
 mod value;

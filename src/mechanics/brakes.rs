@@ -30,18 +30,21 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
     braked_against_wheels(b);
 }
 
-/// Wheels on an axle: as stated, else a pair, or four with duals, as far as the wheels of the
+/// Wheels on each axle: as stated, else a pair, or four with duals, as far as the wheels of the
 /// whole trailer and the tyres listed leave that open.
-pub(super) fn wheels_on(b: &Bench<'_>, axle: ItemId) -> Interval {
-    if let Some(stated) = b.known_number(axle, "axle.wheels") {
-        return stated;
-    }
-    let (two, four) = (whole(2), whole(4));
+pub(super) fn wheels_of_axles(b: &Bench<'_>) -> Vec<Interval> {
     let axles = b.items(Scope::Axle);
-    let others = whole(axles.len().saturating_sub(1));
+    let unstated = wheels_unless_stated(b, axles.len());
+    let of = |a: &ItemId| b.known_number(*a, "axle.wheels").unwrap_or(unstated);
+    axles.iter().map(of).collect()
+}
+
+fn wheels_unless_stated(b: &Bench<'_>, axles: usize) -> Interval {
+    let (two, four) = (whole(2), whole(4));
     let mut wheels = two.hull(four);
     if b.is_stated(ItemId::RIG, "trailer.wheels") {
-        let left = b.number("trailer.wheels").sub(others.mul(two.hull(four)));
+        let others = whole(axles.saturating_sub(1)).mul(wheels);
+        let left = b.number("trailer.wheels").sub(others);
         wheels = wheels.intersect(left).unwrap_or(wheels);
     }
     // Each dual pair takes two tyres more; a spare is none.
@@ -54,7 +57,7 @@ pub(super) fn wheels_on(b: &Bench<'_>, axle: ItemId) -> Interval {
         let total = counts
             .into_iter()
             .fold(zero(), |s, n| s.add(Interval::exactly(n)));
-        let pairs = whole(axles.len()).mul(two);
+        let pairs = whole(axles).mul(two);
         if total.sub(pairs).less_than(two) == crate::quantity::Compared::Always {
             wheels = wheels.intersect(two).unwrap_or(wheels);
         }
@@ -68,8 +71,7 @@ fn from_axles(b: &mut Bench<'_>, axles: &[ItemId]) {
     let mut braked_axles = zero();
     let mut all = Tri::from(!axles.is_empty());
     let mut words = Vec::new();
-    for axle in axles {
-        let own = wheels_on(b, *axle);
+    for (axle, own) in axles.iter().zip(wheels_of_axles(b)) {
         let braked = b.yes_of(*axle, "axle.braked");
         wheels = wheels.add(own);
         let counted = |n: Interval| match braked {

@@ -55,6 +55,50 @@ pub const INPUTS: &[(&str, &[&str])] = &[
     ),
     ("tyre.age", &["tyre.date_code"]),
     (
+        "trailer.gross_weight",
+        &["trailer.empty_weight", "trailer.load_weight"],
+    ),
+    ("trailer.load_weight", &["load.weight"]),
+    (
+        "tow_vehicle.gross_weight",
+        &[
+            "tow_vehicle.curb_weight",
+            "tow_vehicle.people_weight",
+            "tow_vehicle.gear_weight",
+        ],
+    ),
+    (
+        "combination.gross_weight",
+        &["tow_vehicle.gross_weight", "trailer.gross_weight"],
+    ),
+    (
+        "trailer.carrying_capacity",
+        &["trailer.gvwr", "trailer.empty_weight"],
+    ),
+    ("trailer.loaded", &["load.weight"]),
+    ("trailer.axle_ratings", &["axle.rating"]),
+    ("trailer.axle_count", &["axle.braked"]),
+    ("trailer.wheels", &["axle.wheels"]),
+    (
+        "trailer.braked_wheels",
+        &["axle.braked", "axle.wheels", "trailer.brakes"],
+    ),
+    ("trailer.braked_axles", &["axle.braked", "trailer.brakes"]),
+    (
+        "trailer.all_wheels_braked",
+        &["axle.braked", "trailer.brakes"],
+    ),
+    ("trailer.has_brakes", &["trailer.brakes", "axle.braked"]),
+    ("trailer.built", &["trailer.model_year"]),
+    ("tow_vehicle.axle_count", &["vehicle_axle.rating"]),
+    ("tow_vehicle.built", &["tow_vehicle.model_year"]),
+    ("hazardous_materials", &["load.kind"]),
+    (
+        "trailer.axle_weight",
+        &["trailer.gross_weight", "trailer.tongue_weight"],
+    ),
+    ("load.tie_down_count", &["tie_down.count"]),
+    (
         "trailer.tongue_weight_by_moments",
         &[
             "trailer.empty_tongue_weight",

@@ -1,20 +1,23 @@
 //! Tyres: load capacity against the axle's share, rated speed, pressure of the load range, age.
 
-use super::bench::{Bench, Conflict, fact, whole, zero};
-use super::brakes::wheels_on;
+use super::bench::{Bench, Conflict, fact, joined, whole, zero};
+use super::brakes::wheels_of_axles;
 use super::ratings::used_of;
 use super::tyre_tables::{ST_PRESSURES, load_index, load_range_pressure, st_row, symbol_speed};
 use crate::facts::{ItemId, MadeIn, Scope, Value, Whence, format_day, parse_week_code};
 use crate::quantity::{Exact, Interval, Unit, format_interval};
 
 pub(super) fn work_out(b: &mut Bench<'_>) {
+    let wheels = wheels_of_axles(b);
+    let all = Borne::by(b, b.items(Scope::Axle), &wheels);
     for tyre in b.items(Scope::Tyre) {
         speed(b, tyre);
         pressure_of_range(b, tyre);
         age(b, tyre);
-        let axles = axles_of(b, tyre);
-        capacity(b, tyre, &axles);
-        load(b, tyre, &axles);
+        let own = stated_axles(b, tyre).map(|axles| Borne::by(b, axles, &wheels));
+        let borne = own.as_ref().unwrap_or(&all);
+        capacity(b, tyre, borne.wheels);
+        load(b, tyre, borne);
         used_of(b, tyre, "tyre.load_used", "tyre.load", "tyre.capacity");
     }
 }
@@ -120,29 +123,57 @@ fn age(b: &mut Bench<'_>, tyre: ItemId) {
     }
 }
 
-/// The axles that a tyre entry may stand on: the one stated, else all. There must be such an axle.
-fn axles_of(b: &mut Bench<'_>, tyre: ItemId) -> Vec<ItemId> {
+/// What the axles that a tyre entry may stand on ask of each tyre.
+struct Borne {
+    /// Wheels on an axle.
+    wheels: Option<Interval>,
+    /// The weight on a wheel.
+    load: Option<Interval>,
+    working: String,
+}
+
+impl Borne {
+    fn by(b: &Bench<'_>, axles: Vec<ItemId>, wheels: &[Interval]) -> Borne {
+        let unit = b.mass_unit();
+        let on = |a: &ItemId| wheels.get(a.index).copied();
+        let share = |a: &ItemId| Some(b.known_number(*a, "axle.weight")?.div(on(a)?));
+        let shares: Option<Vec<Interval>> = axles.iter().map(share).collect();
+        let words: Vec<String> = axles
+            .iter()
+            .filter_map(|a| {
+                let weight = b.show(*a, "axle.weight", Some(unit));
+                let n = format_interval(on(a)?, Unit::One);
+                Some(format!("{} {weight} ÷ {n}", b.name(*a)))
+            })
+            .collect();
+        let listed = b.facts.is_complete(Scope::Axle);
+        Borne {
+            wheels: axles.iter().filter_map(on).reduce(Interval::hull),
+            load: shares
+                .and_then(|s| s.into_iter().reduce(Interval::hull))
+                .filter(|_| listed),
+            working: joined(&words, ", "),
+        }
+    }
+}
+
+/// The axles that a tyre entry is stated to stand on. There must be such an axle.
+fn stated_axles(b: &mut Bench<'_>, tyre: ItemId) -> Option<Vec<ItemId>> {
+    let stated = b.known_number(tyre, "tyre.axle")?;
     let axles = b.items(Scope::Axle);
     if !b.facts.is_complete(Scope::Axle) {
-        return Vec::new();
+        return Some(Vec::new());
     }
-    let Some(stated) = b.known_number(tyre, "tyre.axle") else {
-        return axles;
-    };
-    let there = Interval::new(Some(Exact::ONE), whole(axles.len()).hi);
-    if let Some(there) = there {
+    if let Some(there) = Interval::new(Some(Exact::ONE), whole(axles.len()).hi) {
         let value = Value::Number(there);
         let working = "the axles listed".to_owned();
         b.put_of(tyre, "tyre.axle", value, None, working, &["axle.rating"]);
     }
-    axles
-        .into_iter()
-        .filter(|a| {
-            whole(a.index.saturating_add(1))
-                .is_exact()
-                .is_some_and(|n| stated.contains(n))
-        })
-        .collect()
+    let among = |a: &ItemId| {
+        let n = whole(a.index.saturating_add(1)).is_exact();
+        n.is_some_and(|n| stated.contains(n))
+    };
+    Some(axles.into_iter().filter(among).collect())
 }
 
 /// The load of an index; a range between two of them when the index is a range.
@@ -169,16 +200,10 @@ fn by_pressure(row: [Option<i64>; 4], pressure: Interval) -> Interval {
     }
 }
 
-fn capacity(b: &mut Bench<'_>, tyre: ItemId, axles: &[ItemId]) {
+fn capacity(b: &mut Bench<'_>, tyre: ItemId, wheels: Option<Interval>) {
     let two = Interval::exactly(Exact::from_int(2));
-    let wheels = axles
-        .iter()
-        .map(|a| wheels_on(b, *a))
-        .reduce(Interval::hull);
     let single = wheels == Some(two);
-    let mut unit = b
-        .unit_of(tyre, "tyre.load_limit")
-        .unwrap_or_else(|| b.mass_unit());
+    let mut unit = b.unit_of(tyre, "tyre.load_limit").unwrap_or(Unit::Pound);
     let mut words: Vec<String> = Vec::new();
     let marked = match (
         b.known_number(tyre, "tyre.load_limit"),
@@ -262,32 +287,17 @@ fn capacity(b: &mut Bench<'_>, tyre: ItemId, axles: &[ItemId]) {
     );
 }
 
-fn load(b: &mut Bench<'_>, tyre: ItemId, axles: &[ItemId]) {
-    let share =
-        |b: &Bench<'_>, a: &ItemId| Some(b.known_number(*a, "axle.weight")?.div(wheels_on(b, *a)));
-    let shares: Option<Vec<Interval>> = axles.iter().map(|a| share(b, a)).collect();
-    let Some(load) = shares.and_then(|s| s.into_iter().reduce(Interval::hull)) else {
-        return;
-    };
-    let unit = b.mass_unit();
-    let words: Vec<String> = axles
-        .iter()
-        .map(|a| {
-            format!(
-                "{} {} ÷ {}",
-                b.name(*a),
-                b.show(*a, "axle.weight", Some(unit)),
-                format_interval(wheels_on(b, *a), Unit::One)
-            )
-        })
-        .collect();
+fn load(b: &mut Bench<'_>, tyre: ItemId, borne: &Borne) {
+    let Some(load) = borne.load else { return };
+    let unit = b.unit_in("axle.weight").unwrap_or(Unit::Pound);
     let value = Value::Number(load.max(zero()));
+    let from = ["axle.weight", "axle.wheels"];
     b.put_of(
         tyre,
         "tyre.load",
         value,
         Some(unit),
-        super::bench::joined(&words, ", "),
-        &["axle.weight", "axle.wheels"],
+        borne.working.clone(),
+        &from,
     );
 }

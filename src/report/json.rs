@@ -1,5 +1,6 @@
 //! The report for programs.
 
+use super::margin_told::margins_json;
 use super::notice::{CAUTIONS, NOTICE};
 use super::{REPORT_FORMAT, Report};
 use crate::engine::Finding;
@@ -36,13 +37,19 @@ pub fn report_json(report: &Report) -> Value {
         "rig": report.rig,
         "on": format_day(report.on.day),
         "regions": report.regions,
-        "notice": format!("{NOTICE} {}", CAUTIONS.join(" ")),
+        "notice": notice(),
         "packs": packs.collect::<Vec<_>>(),
         "findings": report.findings.iter().map(finding).collect::<Vec<_>>(),
         "worked_out": worked_out.collect::<Map<_, _>>(),
         "not_covered": not_covered.collect::<Vec<_>>(),
         "authorities": authorities.collect::<Vec<_>>(),
+        "margins": margins_json(&report.margins),
     })
+}
+
+/// The notice with the cautions.
+pub(super) fn notice() -> String {
+    format!("{NOTICE} {}", CAUTIONS.join(" "))
 }
 
 pub(super) fn finding(f: &Finding) -> Value {

@@ -12,53 +12,91 @@
 //! | `sarif`, `junit` | complaints about packs for review tools |
 //! | `diff_text` | what changed between two versions of a pack |
 //! | `vocabulary` | the facts, searchable |
+//! | `kind`, `sheet` | what regions ask of a kind of rig, by topic and by bands of weight |
+//! | `compare` | regions side by side on one topic, along the weights and on a map of tiles |
+//! | `customer`, `drawing` | a report as a page, with the rig drawn to scale |
+//! | `markup`, `markdown` | HTML and Markdown: shell, shades, escaping |
+//! | `figures`, `units` | the figures in a sentence, told in other units too |
+//! | `range_told`, `margin_told`, `strictest_told` | what the solver finds |
+//! | `cited` | rules told with their regions and sources |
 //! | `page` | lines that fit a width; the one way by which text reaches a person |
 
+mod cited;
 mod closing;
 mod codes;
+mod compare;
+mod customer;
 mod day;
 mod diff_text;
 mod digest;
+mod drawing;
+mod figures;
 mod finding;
 mod grouped;
 mod json;
 mod junit;
+mod kind;
+mod margin_told;
+mod markdown;
+mod markup;
 mod notice;
 mod packs_text;
 mod page;
+mod range_told;
 mod sarif;
 mod schema;
+mod sheet;
 mod shelf;
 mod story;
 mod story_text;
+mod strictest_told;
 mod summary;
 mod text;
+mod units;
 mod vocabulary;
 mod worked_out;
 mod working;
 
+pub use cited::{CitedRule, cited};
 pub use codes::CODES;
+pub use compare::{
+    COMPARISON_FORMAT, Comparison, LackTold, TILES, Threshold, Tile, comparison, comparison_html,
+    comparison_json, comparison_markdown, comparison_text,
+};
+pub use customer::report_html;
 pub use day::{CheckDay, DayFrom};
 pub use diff_text::{diff_json, diff_text};
 pub use digest::{Digest, DigestRule, digests};
+pub use drawing::{AxlePlace, ItemPlace, Lane, Scale, Scene, Stretch};
 pub use grouped::{Told, grouped};
 pub use json::{print_json, report_json};
 pub use junit::junit;
+pub use kind::Kind;
+pub use margin_told::{MarginTold, margins_told};
+pub use markup::{PAIRS, contrast};
 pub use notice::{CAUTIONS, NOTICE};
 pub use packs_text::{
     checks_json, checks_text, digests_json, digests_text, shelf_json, shelf_text, stale_json,
     stale_text,
 };
 pub use page::{Page, Style, Tone};
+pub use range_told::{RANGE_FORMAT, band_words, range_json, range_text};
 pub use sarif::sarif;
 pub use schema::report_schema;
+pub use sheet::{
+    Entry, Ladder, LadderBand, RegionSheet, SHEET_FORMAT, Sheet, TopicSheet, sheet, sheet_html,
+    sheet_json, sheet_markdown, sheet_text,
+};
 pub use shelf::{PackSummary, StaleRule, shelf, stale};
 pub use story::{ForRig, Story, Version, find_rules, stories};
 pub use story_text::story_text;
+pub use strictest_told::{STRICTEST_FORMAT, strictest_json, strictest_text};
 pub use text::report_text;
+pub use units::{Units, told_in};
 pub use vocabulary::{find_facts, vocabulary_json, vocabulary_text};
 pub use worked_out::{WorkedOut, worked_out};
 
+use crate::engine::solve::margins;
 use crate::engine::{Finding, Outcome, Ruleset};
 use crate::facts::FactSet;
 use crate::mechanics::work_out;
@@ -134,6 +172,9 @@ pub struct Report {
     pub not_covered: Vec<(String, Topic)>,
     /// For each region, whom to verify with.
     pub authorities: Vec<(String, Authority)>,
+    /// How far the rig is from the values at which rules begin, or cease, to be broken; the nearest
+    /// first.
+    pub margins: Vec<MarginTold>,
 }
 
 impl Report {
@@ -193,7 +234,22 @@ impl Report {
             worked_out: worked_out(&facts),
             not_covered: rules.not_covered(),
             authorities: rules.authorities(),
+            margins: Vec::new(),
         })
+    }
+
+    /// The same, with how far the rig is from the values at which rules turn. Every number that a
+    /// person can change is varied for it, which takes much longer than the check.
+    ///
+    /// # Errors
+    /// As [`Report::new`].
+    pub fn with_margins(mut self, rig: &Rig, rules: &Ruleset<'_>) -> Result<Report, Complaints> {
+        let facts = facts_on(rig, self.on)?;
+        let looks = rules.looks(&rig.seen);
+        let stated = stated_on(rig, self.on);
+        let near = margins(rules, &stated, &facts, &looks, Some(self.on.day));
+        self.margins = margins_told(&near, rules, &facts);
+        Ok(self)
     }
 
     /// How many rules came out so, in all regions together.
@@ -212,13 +268,20 @@ impl Report {
     }
 }
 
+/// The facts that a rig states, and the day of the check as the day of the trip; nothing worked out.
+#[must_use]
+pub fn stated_on(rig: &Rig, on: CheckDay) -> FactSet {
+    let mut facts = rig.facts.clone();
+    day::set_day(&mut facts, on.day);
+    facts
+}
+
 /// The facts of a rig on a day, all that can be worked out among them.
 ///
 /// # Errors
 /// Every contradiction, with both places.
 pub fn facts_on(rig: &Rig, on: CheckDay) -> Result<FactSet, Complaints> {
-    let mut facts = rig.facts.clone();
-    day::set_day(&mut facts, on.day);
+    let mut facts = stated_on(rig, on);
     let conflicts = work_out(&mut facts, Some(on.day));
     if conflicts.is_empty() {
         return Ok(facts);

@@ -5,7 +5,7 @@
 
 use crate::source::clean;
 use anstyle::{AnsiColor, Style as Ansi};
-use textwrap::{Options, WordSeparator, WordSplitter, wrap};
+use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm, wrap};
 
 /// How a page is set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -152,6 +152,7 @@ impl Page {
         let options = Options::new(self.width())
             .initial_indent(&lead)
             .subsequent_indent(&rest)
+            .wrap_algorithm(WrapAlgorithm::FirstFit)
             .word_separator(WordSeparator::AsciiSpace)
             .word_splitter(WordSplitter::NoHyphenation);
         for (n, line) in wrap(&text, options).iter().enumerate() {

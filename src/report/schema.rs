@@ -1,6 +1,7 @@
 //! The report's JSON Schema, made from the fixed words.
 
 use super::REPORT_FORMAT;
+use super::margin_told::margin_schema;
 use crate::engine::{Outcome, PRACTICE};
 use crate::pack::{REGIONS, Reading, Topic};
 use serde_json::{Value, json};
@@ -15,7 +16,7 @@ pub fn report_schema() -> Value {
         "title": "A report on a towing rig",
         "description": "What the rules of the places on a route say of one rig on one day. It informs; it gives no advice on law and certifies nothing.",
         "type": "object",
-        "required": ["report", "rig", "on", "regions", "notice", "packs", "findings", "worked_out", "not_covered", "authorities"],
+        "required": ["report", "rig", "on", "regions", "notice", "packs", "findings", "worked_out", "not_covered", "authorities", "margins"],
         "additionalProperties": false,
         "properties": {
             "report": {"const": REPORT_FORMAT, "description": "The version of the report's format."},
@@ -28,6 +29,7 @@ pub fn report_schema() -> Value {
             "worked_out": {"type": "object", "additionalProperties": {"$ref": "#/$defs/worked_out"}, "description": "Facts that were worked out, by dotted name."},
             "not_covered": {"type": "array", "items": {"$ref": "#/$defs/not_covered"}, "description": "Topics on which no rule of the region is recorded."},
             "authorities": {"type": "array", "items": {"$ref": "#/$defs/authority"}, "description": "For each region, whom to verify with."},
+            "margins": {"type": "array", "items": {"$ref": "#/$defs/margin"}, "description": "How far the rig is from the values at which rules begin, or cease, to be broken, the nearest first."},
         },
         "$defs": {
             "day": {"type": "string", "pattern": "^-?[0-9]{4,6}-[0-9]{2}-[0-9]{2}$"},
@@ -74,6 +76,7 @@ pub fn report_schema() -> Value {
                 "type": "object", "additionalProperties": false, "required": ["region", "topic"],
                 "properties": {"region": {"$ref": "#/$defs/region"}, "topic": {"$ref": "#/$defs/topic"}},
             },
+            "margin": margin_schema(),
             "authority": {
                 "type": "object", "additionalProperties": false, "required": ["region", "name", "web"],
                 "properties": {"region": {"$ref": "#/$defs/region"}, "name": text, "web": {"type": ["string", "null"]}},

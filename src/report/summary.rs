@@ -79,7 +79,7 @@ fn gaps(page: &mut Page, report: &Report, tally: &Tally) {
     page.para(0, Tone::Plain, &told);
 }
 
-fn capital(text: &str) -> String {
+pub(super) fn capital(text: &str) -> String {
     let mut chars = text.chars();
     let first = chars.next().into_iter().flat_map(char::to_uppercase);
     first.chain(chars).collect()

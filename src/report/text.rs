@@ -4,7 +4,7 @@ use super::finding::{fact_name, heading, seen_hint, set, set_short, tone};
 use super::grouped::{Told, grouped};
 use super::page::{Page, Style, Tone};
 use super::working::Workings;
-use super::{Detail, Report, closing, summary};
+use super::{Detail, Report, closing, margin_told, summary};
 use crate::engine::Outcome;
 use crate::facts::format_day;
 use crate::quantity::Dimension;
@@ -45,6 +45,7 @@ pub fn report_text(report: &Report, style: Style) -> String {
     }
     not_applying(&mut page, report, &mut workings);
     worked_out(&mut page, report);
+    margin_told::set(&mut page, report);
     closing::set(&mut page, report);
     page.finish()
 }

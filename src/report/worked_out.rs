@@ -1,6 +1,6 @@
 //! The facts that were worked out, with their values and the working.
 
-use crate::facts::{FactSet, Item, ItemId, Kind, Scope, Whence, catalogue, show_value};
+use crate::facts::{FactSet, ItemId, Kind, Scope, Whence, catalogue, show_value};
 use crate::quantity::Dimension;
 
 /// One fact that was worked out.
@@ -23,10 +23,8 @@ pub struct WorkedOut {
 pub fn worked_out(facts: &FactSet) -> Vec<WorkedOut> {
     let mut out = Vec::new();
     for scope in Scope::ALL {
-        let mut taken: Vec<String> = Vec::new();
-        for (index, item) in facts.items(scope).iter().enumerate() {
-            let stem = stem(facts, scope, index, item, &mut taken);
-            add(facts, ItemId { scope, index }, &stem, &mut out);
+        for (index, stem) in facts.stems(scope).iter().enumerate() {
+            add(facts, ItemId { scope, index }, stem, &mut out);
         }
     }
     out
@@ -61,59 +59,5 @@ fn add(facts: &FactSet, item: ItemId, stem: &str, out: &mut Vec<WorkedOut>) {
             value: show_value(&known.value, known.unit, def),
             working: working.clone(),
         });
-    }
-}
-
-/// The first part of the names of an item's facts, unlike that of any other item of the scope.
-fn stem(
-    facts: &FactSet,
-    scope: Scope,
-    index: usize,
-    item: &Item,
-    taken: &mut Vec<String>,
-) -> String {
-    let Some(prefix) = scope.prefix() else {
-        return String::new();
-    };
-    let place = item.parent.map_or(index, |p| {
-        facts
-            .children(scope, p)
-            .position(|c| c.index == index)
-            .unwrap_or(index)
-    });
-    let own = slug(&item.name, scope, place);
-    let owner = item
-        .parent
-        .and_then(|p| Some((p, facts.items(Scope::Load).get(p)?)));
-    let stem = match owner {
-        Some((p, load)) => format!("load.{}.{prefix}.{own}", slug(&load.name, Scope::Load, p)),
-        None => format!("{prefix}.{own}"),
-    };
-    let mut unique = stem.clone();
-    let mut n = index + 1;
-    while taken.contains(&unique) {
-        unique = format!("{stem}-{n}");
-        n += 1;
-    }
-    taken.push(unique.clone());
-    unique
-}
-
-/// An item's name as a part of a dotted name; its number where it was given no name.
-fn slug(name: &str, scope: Scope, place: usize) -> String {
-    let plain = name.strip_prefix(scope.noun()).map_or(name, str::trim);
-    let mut out = String::new();
-    for c in plain.chars().flat_map(char::to_lowercase) {
-        if c.is_alphanumeric() {
-            out.push(c);
-        } else if !out.is_empty() && !out.ends_with('-') {
-            out.push('-');
-        }
-    }
-    let out = out.trim_end_matches('-');
-    if out.is_empty() {
-        (place + 1).to_string()
-    } else {
-        out.to_owned()
     }
 }

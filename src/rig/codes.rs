@@ -30,5 +30,9 @@ pub const CODES: Codes = &[
     ),
     ("rig::format", "not a format version"),
     ("rig::newer-format", "a rig file of a newer format"),
+    (
+        "rig::write",
+        "a value that cannot be written into a rig file",
+    ),
     ("rig::no-format", "the format version is missing"),
 ];

@@ -1,16 +1,20 @@
 //! A rig file: read, checked, and turned into facts.
 
+mod answer;
 mod codes;
 mod facts_reader;
 mod literal;
 mod reader;
 mod schema;
+mod write;
 
+pub use answer::read_answer;
 pub use codes::CODES;
 pub use facts_reader::read_facts;
 pub use literal::{members, read_days, read_known, read_year};
 pub use reader::{Reader, add_unless_covered};
 pub use schema::{rig_schema, rig_validator};
+pub use write::{Step, Written, write_value};
 
 use crate::facts::{FactSet, ItemId, Known, Scope, Value, Whence, catalogue};
 use crate::quantity::{Exact, Interval};

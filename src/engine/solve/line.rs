@@ -1,313 +1,352 @@
-//! The places on the line of a fact's values where some comparison turns.
+//! The line of a fact's values: how far it is looked at, where it is sampled, and the places on it
+//! where a condition turns.
 
+use super::crossing::{Probe, crossing};
 use super::subject::Subject;
-use crate::engine::{Amount, AmountId, Node, NodeId, Program, World, amount, for_each_item};
-use crate::facts::{FactId, FactSet, ItemId, Kind, catalogue};
+use super::turners::{Turner, What, figure, reads_any, turners};
+use super::worlds::Worlds;
+use crate::engine::{Amount, AmountId, Node, Program, Truth, World, amount, truth};
+use crate::facts::{FactSet, Kind};
 use crate::quantity::{Dimension, Exact, Interval, Unit};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
-/// How many samples are taken where thresholds are not written on the fact itself.
+/// How many even samples are taken up to twice the greatest figure.
 const SAMPLES: i64 = 48;
+/// How far beyond that the line is looked at, by powers of four.
+const FAR: [i64; 5] = [4, 16, 64, 256, 1024];
+/// How many steps of a count in steps are looked at between two samples.
+const STEPS: i64 = 64;
 
-/// How often a turn that is not on a straight line is halved down.
-const HALVINGS: u32 = 40;
+/// Places where conditions turn.
+#[derive(Debug, Default)]
+pub(super) struct Turns {
+    /// Each place, with the rules that may come out otherwise from there on.
+    pub points: BTreeMap<Exact, BTreeSet<usize>>,
+    /// Stretches within which something turns that could not be placed more closely.
+    pub brackets: Vec<Bracket>,
+}
 
-/// A comparison of one rule, for one item.
-#[derive(Clone, Copy)]
-struct Leaf {
-    left: AmountId,
-    right: AmountId,
-    item: ItemId,
+/// A stretch within which rules turn, its ends looked at on both sides.
+#[derive(Debug)]
+pub(super) struct Bracket {
+    pub from: Exact,
+    pub to: Exact,
+    pub rules: BTreeSet<usize>,
 }
 
 /// The line that a number is varied on.
 pub(super) struct Line<'a> {
     program: &'a Program,
-    rules: Vec<usize>,
-    stated: &'a FactSet,
-    subject: &'a Subject,
-    literals: BTreeSet<Exact>,
-    worlds: Vec<(Exact, FactSet)>,
+    unit: Unit,
+    worlds: &'a Worlds<'a>,
+    samples: Vec<Exact>,
+    turners: Vec<Turner>,
+}
+
+/// Values of the fact at which it is found out what hangs on it: figures, far ends, even steps.
+pub(super) fn samples(
+    program: &Program,
+    rules: &[usize],
+    stated: &FactSet,
+    subject: &Subject,
+    unit: Unit,
+) -> Vec<Exact> {
+    let (figures, _) = figures(program, rules, subject);
+    let kind = &subject.def().kind;
+    let now = subject
+        .now(stated)
+        .and_then(|k| k.value.interval().hi)
+        .unwrap_or(Exact::ONE);
+    let most = figures.last().copied().unwrap_or(Exact::ONE);
+    let near = most.max(now).max(default_reach(kind));
+    let near = near.checked_mul(Exact::from_int(2)).unwrap_or(near);
+    let round = |x: Exact| unit.to_base(unit.from_base(x)?.floor());
+    let mut out = BTreeSet::new();
+    for i in 0..=SAMPLES {
+        let share = Exact::new(i128::from(i), i128::from(SAMPLES)).unwrap_or(Exact::ZERO);
+        out.extend(near.checked_mul(share).and_then(round));
+    }
+    out.insert(near);
+    if matches!(kind, Kind::Measure(_)) {
+        for by in FAR {
+            out.extend(near.checked_mul(Exact::from_int(by)));
+        }
+    }
+    if is_signed(kind) {
+        let mirrored: Vec<Exact> = out.iter().map(|x| x.neg()).collect();
+        out.extend(mirrored);
+    }
+    let low = out.first().copied().unwrap_or(Exact::ZERO);
+    out.extend(figures.into_iter().filter(|x| *x >= low));
+    out.into_iter().collect()
+}
+
+/// A few of the samples, enough to see whether anything is worked out from the fact.
+pub(super) fn probes(samples: &[Exact]) -> Vec<Exact> {
+    let every = (samples.len() / 8).max(1);
+    let last = samples.last().copied();
+    samples.iter().step_by(every).copied().chain(last).collect()
 }
 
 impl<'a> Line<'a> {
-    /// The line of a fact, with the rig worked out at samples along it.
+    /// The line of a fact, and the rules that hang on it.
     pub fn new(
         program: &'a Program,
         rules: &[usize],
         stated: &'a FactSet,
-        subject: &'a Subject,
-    ) -> Line<'a> {
-        let mut line = Line {
-            program,
-            rules: rules.to_vec(),
-            stated,
-            subject,
-            literals: BTreeSet::new(),
-            worlds: Vec::new(),
-        };
-        line.literals = line.find_literals();
-        let (low, high) = line.ends();
-        let mut samples: BTreeSet<Exact> = line
-            .literals
+        subject: &Subject,
+        worlds: &'a Worlds<'a>,
+        samples: Vec<Exact>,
+        unit: Unit,
+    ) -> (Line<'a>, Vec<usize>) {
+        let changed = worlds.changed(&samples);
+        let dependent: Vec<usize> = rules
             .iter()
             .copied()
-            .filter(|x| low <= *x && *x <= high)
+            .filter(|i| reads_any(program, *i, &changed))
             .collect();
-        samples.extend([low, high]);
-        for i in 0..=SAMPLES {
-            let share = Exact::new(i128::from(i), i128::from(SAMPLES)).unwrap_or(Exact::ZERO);
-            let at = high
-                .checked_sub(low)
-                .and_then(|d| d.checked_mul(share))
-                .and_then(|d| low.checked_add(d));
-            samples.extend(at.and_then(|x| line.rounded(x)));
-        }
-        line.worlds = samples
-            .into_iter()
-            .map(|x| (x, subject.with_number(stated, x)))
-            .collect();
-        line
-    }
-
-    /// Keeps only rules that read a fact which the line changes, and returns them with the others.
-    pub fn keep_dependent(&mut self) -> (Vec<usize>, Vec<usize>) {
-        let worlds = self.worlds.iter().map(|(_, w)| w);
-        let changed = changed_facts(worlds);
-        let program = self.program;
-        let (dependent, fixed): (Vec<usize>, Vec<usize>) = self
-            .rules
-            .iter()
-            .partition(|i| reads_any(program, **i, &changed));
-        self.rules.clone_from(&dependent);
-        (dependent, fixed)
-    }
-
-    /// The least and the greatest value looked at. Nothing lies below the least; what lies above
-    /// the greatest is like it.
-    pub fn ends(&self) -> (Exact, Exact) {
-        let most = self.literals.last().copied().unwrap_or(Exact::ONE);
-        let now = self
-            .subject
-            .now(self.stated)
-            .and_then(|k| k.value.interval().hi)
-            .unwrap_or(Exact::ONE);
-        let floor = default_reach(&self.subject.def().kind);
-        let high = most.max(now).max(floor);
-        let high = high.checked_mul(Exact::from_int(2)).unwrap_or(high);
-        let low = match self.subject.def().kind {
-            Kind::Measure(Dimension::Length | Dimension::Angle) => self.lowest(),
-            _ => Exact::ZERO,
+        let at = (subject.item, subject.fact);
+        let line = Line {
+            program,
+            unit,
+            worlds,
+            samples,
+            turners: turners(program, &dependent, stated, at, &changed),
         };
-        (low, high)
+        (line, dependent)
     }
 
-    /// Positions and overhangs may be negative; most lengths are not.
-    fn lowest(&self) -> Exact {
-        if self.subject.def().name.ends_with("position") {
-            Exact::from_int(-10)
-        } else {
-            Exact::ZERO
-        }
-    }
-
-    /// The figures that rules compare the fact itself with.
-    fn find_literals(&self) -> BTreeSet<Exact> {
-        let mut out = BTreeSet::new();
-        for leaf in self.compare_nodes() {
-            let Node::Compare { left, right, .. } = self.program.node(leaf) else {
-                continue;
-            };
-            for (one, other) in [(left, right), (right, left)] {
-                if let (Some((Amount::Fact(f), _, _)), Some(value)) =
-                    (self.program.amount(one), literal(self.program, other))
-                    && *f == self.subject.fact
-                {
-                    out.extend([value.lo, value.hi].into_iter().flatten());
+    /// Every place where a condition turns.
+    pub fn turns(&self) -> Turns {
+        let mut turns = Turns::default();
+        for t in &self.turners {
+            match t.what {
+                What::Figure(i) => {
+                    for x in [i.lo, i.hi].into_iter().flatten() {
+                        turns.at(x, &t.rules);
+                    }
+                }
+                What::Compare(left, right) => {
+                    for upper in [false, true] {
+                        let probe = |x| self.side(left, right, t, upper, x);
+                        self.follow(&probe, &self.kinks(left, right, t), &t.rules, &mut turns);
+                    }
+                }
+                What::Member(node) => {
+                    let probe = |x| self.member(node, t, x);
+                    self.follow(&probe, &[], &t.rules, &mut turns);
                 }
             }
         }
-        out
-    }
-
-    fn compare_nodes(&self) -> Vec<NodeId> {
-        let mut out = Vec::new();
-        for rule in self.rules.iter().filter_map(|i| self.program.rules.get(*i)) {
-            for root in [rule.applies, rule.must] {
-                self.program.leaves(root, &mut |n| out.push(n));
-            }
+        let (low, high) = (self.samples.first(), self.samples.last());
+        turns
+            .points
+            .retain(|x, _| low.is_some_and(|l| l <= x) && high.is_some_and(|h| x <= h));
+        for end in [low, high].into_iter().flatten() {
+            turns.at(*end, &BTreeSet::new());
         }
-        out.sort_unstable();
-        out.dedup();
-        out
+        turns
     }
 
-    fn leaves(&self) -> Vec<Leaf> {
-        let mut out = Vec::new();
-        for rule in self.rules.iter().filter_map(|i| self.program.rules.get(*i)) {
-            for_each_item(rule.each, self.stated, |item| {
-                for root in [rule.applies, rule.must] {
-                    self.program.leaves(root, &mut |n| {
-                        if let Node::Compare { left, right, .. } = self.program.node(n) {
-                            out.push(Leaf { left, right, item });
-                        }
+    /// Notes each place where what the probe finds changes.
+    fn follow(
+        &self,
+        probe: &dyn Fn(Exact) -> Probe,
+        kinks: &[Exact],
+        rules: &BTreeSet<usize>,
+        turns: &mut Turns,
+    ) {
+        let mut at: Vec<Exact> = self.samples.clone();
+        if !kinks.is_empty() {
+            at.extend(kinks);
+            at.sort_unstable();
+            at.dedup();
+        }
+        let found: Vec<(Exact, Probe)> = at.into_iter().map(|x| (x, probe(x))).collect();
+        for pair in found.windows(2) {
+            let [a, b] = pair else { continue };
+            if a.1.side == b.1.side {
+                continue;
+            }
+            for (from, to) in crossing(probe, *a, *b, self.unit) {
+                turns.at(from, rules);
+                turns.at(to, rules);
+                if from != to {
+                    turns.brackets.push(Bracket {
+                        from,
+                        to,
+                        rules: rules.clone(),
                     });
                 }
-            });
+            }
         }
-        out
     }
 
-    /// Every place where a comparison turns, in order, both ends of the line among them.
-    pub fn turns(&self) -> Vec<Exact> {
-        let (low, high) = self.ends();
-        let inside = |x: &Exact| low <= *x && *x <= high;
-        let mut points: BTreeSet<Exact> = self.literals.iter().copied().filter(inside).collect();
-        points.extend([low, high]);
-        for leaf in self.leaves() {
-            if self.is_direct(leaf) {
-                continue;
-            }
-            let values: Vec<Interval> = self
-                .worlds
-                .iter()
-                .map(|(_, w)| self.difference(leaf, w))
-                .collect();
-            if values.windows(2).all(|v| v[0] == v[1]) {
-                continue;
-            }
-            for i in 1..self.worlds.len() {
-                for end in [low_end, high_end] {
-                    if let (Some(a), Some(b)) = (end(&values[i - 1]), end(&values[i])) {
-                        points.extend(self.crossing(
-                            leaf,
-                            (self.worlds[i - 1].0, a),
-                            (self.worlds[i].0, b),
-                            end,
-                        ));
+    /// One end of the difference of two amounts, and its sign.
+    fn side(&self, left: AmountId, right: AmountId, t: &Turner, upper: bool, x: Exact) -> Probe {
+        let i = self.worlds.at(x, |facts| {
+            let w = World {
+                facts,
+                item: t.item,
+                looks: &[],
+            };
+            amount(self.program, left, w).sub(amount(self.program, right, w))
+        });
+        let end = if upper { i.hi } else { i.lo };
+        let side = match end {
+            Some(y) => y.cmp(&Exact::ZERO) as i8,
+            None if upper => 1,
+            None => -1,
+        };
+        Probe { side, end }
+    }
+
+    fn member(&self, node: crate::engine::NodeId, t: &Turner, x: Exact) -> Probe {
+        let truth = self.worlds.at(x, |facts| {
+            let w = World {
+                facts,
+                item: t.item,
+                looks: &[],
+            };
+            truth(self.program, node, w)
+        });
+        let side = match truth {
+            Truth::False => -1,
+            Truth::True => 1,
+            _ => 0,
+        };
+        Probe { side, end: None }
+    }
+
+    /// The places at which counts in steps within a comparison step up.
+    fn kinks(&self, left: AmountId, right: AmountId, t: &Turner) -> Vec<Exact> {
+        let mut steps = Vec::new();
+        for id in [left, right] {
+            self.find_steps(id, &mut steps);
+        }
+        let mut out = Vec::new();
+        for (of, up_to, each) in steps {
+            let quotient = |x: Exact| {
+                self.worlds.at(x, |facts| {
+                    let w = World {
+                        facts,
+                        item: t.item,
+                        looks: &[],
+                    };
+                    let p = self.program;
+                    let beyond = amount(p, of, w).sub(amount(p, up_to, w));
+                    beyond.div(amount(p, each, w))
+                })
+            };
+            for ends in [|i: Interval| i.lo, |i: Interval| i.hi] {
+                let found: Vec<(Exact, Option<Exact>)> = self
+                    .samples
+                    .iter()
+                    .map(|x| (*x, ends(quotient(*x))))
+                    .collect();
+                for pair in found.windows(2) {
+                    if let [(a, Some(ya)), (b, Some(yb))] = pair {
+                        out.extend(whole_between((*a, *ya), (*b, *yb)));
                     }
                 }
             }
         }
-        points.into_iter().collect()
+        out
     }
 
-    /// A sample on a round figure of the unit in use, so that the numbers stay small.
-    fn rounded(&self, x: Exact) -> Option<Exact> {
-        let unit = self.subject.unit(self.stated).unwrap_or(Unit::One);
-        unit.to_base(unit.from_base(x)?.floor())
-    }
-
-    /// A comparison of the fact itself with a figure turns at the figure.
-    fn is_direct(&self, leaf: Leaf) -> bool {
-        let own = |id| matches!(self.program.amount(id), Some((Amount::Fact(f), _, _)) if *f == self.subject.fact);
-        (own(leaf.left) && literal(self.program, leaf.right).is_some())
-            || (own(leaf.right) && literal(self.program, leaf.left).is_some())
-    }
-
-    fn difference(&self, leaf: Leaf, facts: &FactSet) -> Interval {
-        let w = World {
-            facts,
-            item: leaf.item,
-            looks: &[],
-        };
-        amount(self.program, leaf.left, w).sub(amount(self.program, leaf.right, w))
-    }
-
-    /// Where the difference passes zero between two places: exactly where it is a straight line,
-    /// else halved down.
-    fn crossing(
-        &self,
-        leaf: Leaf,
-        a: (Exact, Exact),
-        b: (Exact, Exact),
-        end: fn(&Interval) -> Option<Exact>,
-    ) -> Vec<Exact> {
-        let sign = |y: Exact| y.cmp(&Exact::ZERO);
-        if sign(a.1) == sign(b.1) {
-            return Vec::new();
-        }
-        let at = |x: Exact| end(&self.difference(leaf, &self.subject.with_number(self.stated, x)));
-        let straight = || {
-            let run = b.0.checked_sub(a.0)?;
-            let rise = b.1.checked_sub(a.1)?;
-            a.0.checked_sub(a.1.checked_mul(run)?.checked_div(rise)?)
-        };
-        if let Some(x) = straight()
-            && at(x) == Some(Exact::ZERO)
-        {
-            return vec![x];
-        }
-        let (mut low, mut high) = (a, b);
-        for _ in 0..HALVINGS {
-            let middle = low
-                .0
-                .checked_add(high.0)
-                .and_then(|s| s.checked_div(Exact::from_int(2)));
-            let Some((x, y)) = middle.and_then(|x| Some((x, at(x)?))) else {
-                break;
-            };
-            if sign(y) == sign(low.1) {
-                low = (x, y);
-            } else {
-                high = (x, y);
+    fn find_steps(&self, id: AmountId, out: &mut Vec<(AmountId, AmountId, AmountId)>) {
+        match self.program.amount(id).map(|a| a.0) {
+            Some(Amount::Steps {
+                of, up_to, each, ..
+            }) => out.push((of, up_to, each)),
+            Some(Amount::Times(_, inner)) => self.find_steps(inner, out),
+            Some(Amount::Difference(a, b)) => {
+                self.find_steps(a, out);
+                self.find_steps(b, out);
             }
+            Some(Amount::Sum(run) | Amount::Greatest(run) | Amount::Least(run)) => {
+                for part in self.program.part_run(run) {
+                    self.find_steps(*part, out);
+                }
+            }
+            _ => {}
         }
-        vec![low.0, high.0]
     }
 }
 
-/// The facts whose value is not the same in every one of these rigs.
-pub(super) fn changed_facts<'f>(mut worlds: impl Iterator<Item = &'f FactSet>) -> BTreeSet<FactId> {
-    let mut changed = BTreeSet::new();
-    let Some(first) = worlds.next() else {
-        return changed;
+impl Turns {
+    fn at(&mut self, x: Exact, rules: &BTreeSet<usize>) {
+        self.points.entry(x).or_default().extend(rules);
+    }
+}
+
+/// Where a straight line between two places passes whole numbers.
+fn whole_between(a: (Exact, Exact), b: (Exact, Exact)) -> Vec<Exact> {
+    let mut out = Vec::new();
+    let (low, high) = (a.1.min(b.1), a.1.max(b.1));
+    let mut k = low.ceil();
+    for _ in 0..STEPS {
+        if k > high || low == high {
+            break;
+        }
+        let at = || {
+            let share = k.checked_sub(a.1)?.checked_div(b.1.checked_sub(a.1)?)?;
+            a.0.checked_add(b.0.checked_sub(a.0)?.checked_mul(share)?)
+        };
+        out.extend(at());
+        let Some(next) = k.checked_add(Exact::ONE) else {
+            break;
+        };
+        k = next;
+    }
+    out
+}
+
+/// The unit to tell the fact in: the rig's, else that of the rules, else the base unit of its kind.
+pub(super) fn unit(p: &Program, rules: &[usize], stated: &FactSet, subject: &Subject) -> Unit {
+    let Kind::Measure(d) = subject.def().kind else {
+        return Unit::One;
     };
-    for world in worlds {
-        for (fact, def) in catalogue().all() {
-            if changed.contains(&fact) {
-                continue;
-            }
-            let mut items = (0..first.items(def.scope).len()).map(|index| ItemId {
-                scope: def.scope,
-                index,
-            });
-            if items.any(|i| first.value(i, fact) != world.value(i, fact)) {
-                changed.insert(fact);
-            }
-        }
-    }
-    changed
+    let fits = |u: &Unit| u.dimension() == d;
+    let of_rules = || figures(p, rules, subject).1;
+    let found = subject.unit(stated).filter(fits);
+    found
+        .or_else(|| of_rules().filter(fits))
+        .unwrap_or(d.base_unit())
 }
 
-/// Whether a rule reads one of these facts.
-pub(super) fn reads_any(p: &Program, rule: usize, facts: &BTreeSet<FactId>) -> bool {
-    let mut reads = false;
-    if let Some(rule) = p.rules.get(rule) {
+/// The figures that rules compare the fact itself with, in order, and the unit of the first.
+fn figures(
+    program: &Program,
+    rules: &[usize],
+    subject: &Subject,
+) -> (BTreeSet<Exact>, Option<Unit>) {
+    let mut out = BTreeSet::new();
+    let mut unit = None;
+    for rule in rules.iter().filter_map(|i| program.rules.get(*i)) {
         for root in [rule.applies, rule.must] {
-            p.leaves(root, &mut |leaf| {
-                p.leaf_facts(leaf, &mut |f| reads |= facts.contains(&f))
+            program.leaves(root, &mut |n| {
+                let Node::Compare { left, right, .. } = program.node(n) else {
+                    return;
+                };
+                for (one, other) in [(left, right), (right, left)] {
+                    let own = matches!(program.amount(one), Some((Amount::Fact(f), _, _)) if *f == subject.fact);
+                    if let (true, Some(i)) = (own, figure(program, other)) {
+                        out.extend([i.lo, i.hi].into_iter().flatten());
+                        if let Some((Amount::Literal(m), _, _)) = program.amount(other) {
+                            unit = unit.or(Some(m.unit));
+                        }
+                    }
+                }
             });
         }
     }
-    reads
+    (out, unit)
 }
 
-fn low_end(i: &Interval) -> Option<Exact> {
-    i.lo
-}
-
-fn high_end(i: &Interval) -> Option<Exact> {
-    i.hi
-}
-
-/// The value of an amount that is written out.
-fn literal(p: &Program, id: AmountId) -> Option<Interval> {
-    match p.amount(id)?.0 {
-        Amount::Literal(m) => Some(m.interval),
-        Amount::Number(i) => Some(i),
-        _ => None,
-    }
+/// Whether values below zero are possible: of positions and overhangs, and of angles.
+fn is_signed(kind: &Kind) -> bool {
+    matches!(kind, Kind::Measure(Dimension::Length | Dimension::Angle))
 }
 
 /// A value of each kind beyond what rigs reach, in the base unit, so that a line without figures

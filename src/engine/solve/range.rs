@@ -1,10 +1,11 @@
 //! The values of a fact for which no rule is broken.
 
-use super::line::{Line, changed_facts, reads_any};
+use super::cells::{Cells, cells};
+use super::conflict::smallest_conflict;
 use super::subject::Subject;
-use crate::engine::{Outcome, Ruleset, outcome};
-use crate::facts::{Day, FactSet, Kind, Value, show_value};
-use crate::quantity::{Dimension, Exact, Interval};
+use crate::engine::{Outcome, Ruleset};
+use crate::facts::{FactSet, Kind, Value, show_value};
+use crate::quantity::{Exact, Interval, Rounding, Unit, format_rounded, is_rounded};
 use std::collections::BTreeSet;
 
 /// How the rules stand on a band of values.
@@ -21,7 +22,7 @@ pub enum Standing {
 /// A band of values on which every rule comes out the same way.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Band {
-    /// The values: an interval of numbers, or one member of a choice.
+    /// The values: an interval of numbers in the base unit, or one member of a choice.
     pub value: Value,
     /// Whether the lower end belongs to it.
     pub from_included: bool,
@@ -42,11 +43,23 @@ pub struct Band {
 pub struct Range {
     /// The fact.
     pub subject: Subject,
+    /// The unit to tell numbers in; `None` for years, days and choices.
+    pub unit: Option<Unit>,
     /// The bands, from below; like neighbours are joined.
     pub bands: Vec<Band>,
     /// Where no value is allowed: a smallest set of rules of which each value breaks one.
     pub conflict: Vec<usize>,
+    /// The rules that are broken whatever the fact is.
+    pub anyway: BTreeSet<usize>,
+    /// The bands as they would be without these; the same as `bands` where there are none.
+    pub apart: Vec<Band>,
+    /// The width, in the base unit, of the widest stretch within which an end could not be placed
+    /// exactly; such an end is drawn in to the side that was looked at. `None`: every end is exact.
+    pub resolution: Option<Exact>,
 }
+
+/// An end of a band in words, with whether it belongs to the band.
+pub type End = (String, bool);
 
 impl Range {
     /// The bands of one standing.
@@ -54,22 +67,67 @@ impl Range {
         self.bands.iter().filter(move |b| b.standing == standing)
     }
 
-    /// The ends of a band in words; `None` for an open end.
+    /// The ends of a band in words, each with whether it belongs to the band; `None` for an open
+    /// end. Where an end has to be rounded it is rounded inward, and then belongs to the band.
     #[must_use]
-    pub fn ends(&self, band: &Band, facts: &FactSet) -> (Option<String>, Option<String>) {
+    pub fn ends(&self, band: &Band) -> (Option<End>, Option<End>) {
         let def = self.subject.def();
-        let unit = self.subject.unit(facts);
         let Value::Number(i) = band.value else {
             let shown = show_value(&band.value, None, def);
-            return (Some(shown.clone()), Some(shown));
+            return (Some((shown.clone(), true)), Some((shown, true)));
         };
-        let show = |x: Exact| show_value(&Value::Number(Interval::exactly(x)), unit, def);
-        (i.lo.map(show), i.hi.map(show))
+        let show = |x: Exact, included: bool, rounding: Rounding| match (self.unit, def.kind) {
+            (Some(unit), Kind::Measure(_)) => (
+                format_rounded(x, unit, rounding),
+                included || is_rounded(x, unit),
+            ),
+            _ => (
+                show_value(&Value::Number(Interval::exactly(x)), None, def),
+                included,
+            ),
+        };
+        // Where the line begins by nature, no rule stops the band.
+        let first = self.bands.first() == Some(band) || self.apart.first() == Some(band);
+        let lo = i.lo.filter(|_| !first);
+        // A band narrower than what is shown is not rounded inward past itself.
+        let narrow = || {
+            let unit = self.unit?;
+            let tenth = unit.to_base(Exact::new(1, 10)?)?;
+            Some(i.hi?.checked_sub(lo?)? < tenth)
+        };
+        let (up, down) = if narrow() == Some(true) {
+            (Rounding::HalfEven, Rounding::HalfEven)
+        } else {
+            (Rounding::Up, Rounding::Down)
+        };
+        (
+            lo.map(|x| show(x, band.from_included, up)),
+            i.hi.map(|x| show(x, band.to_included, down)),
+        )
     }
 }
 
 /// Cuts the line of a fact's values into bands on which no rule is broken, some rule is, or some
-/// is open. `stated` is the rig before anything is worked out.
+/// is open. `stated` is the rig before anything is worked out; `looks` as [`Ruleset::looks`] gives
+/// them.
+///
+/// ```
+/// use pintle::engine::{Ruleset, solve::{Standing, find_subject, range}};
+/// use pintle::pack::{Library, Region};
+/// use pintle::rig::read_rig;
+/// use pintle::source::SourceText;
+///
+/// let library = Library::built_in();
+/// let nebraska = Region::find("US-NE").unwrap();
+/// let rules = Ruleset::new(&library, &[nebraska], false).unwrap();
+/// let text = "rig: 1\ntrailer: {kind: boat, gross_weight: 2,550 lb, axles: [{braked: no}]}";
+/// let rig = read_rig(&SourceText::from_str("rig.yaml", text)).unwrap();
+/// let weight = find_subject(&rig.facts, "trailer.gross_weight", None).unwrap();
+/// let found = range(&rules, &rig.facts, &rules.looks(&rig.seen), &weight);
+/// // From 3,000 lb a boat trailer needs brakes (Neb. Rev. Stat. § 60-6,246(2)).
+/// let broken = found.of(Standing::Broken).next().unwrap();
+/// assert_eq!(found.ends(broken).0, Some(("3,000 lb".to_owned(), true)));
+/// ```
 #[must_use]
 pub fn range(
     rules: &Ruleset<'_>,
@@ -77,197 +135,65 @@ pub fn range(
     looks: &[Option<bool>],
     subject: &Subject,
 ) -> Range {
-    let mut all: Vec<usize> = rules
-        .bindings()
-        .iter()
-        .flat_map(|b| b.rules.iter().copied())
-        .collect();
-    all.sort_unstable();
-    all.dedup();
-    let mut solver = Solver {
-        rules,
-        stated,
-        looks,
-        on: subject.on,
-        subject,
-        all,
-        fixed: BTreeSet::new(),
-    };
-    let mut cells = match subject.def().kind {
-        Kind::YesNo | Kind::Choice(_) => solver.values(
-            (0..members(subject))
-                .map(|bit| Value::OneOf(1 << bit))
-                .collect(),
-        ),
-        Kind::Measure(Dimension::Count) => solver.values(whole_numbers(0, 40)),
-        Kind::Year => solver.values(whole_numbers(1900, 2060)),
-        _ => solver.numbers(),
-    };
-    solver.judge(&mut cells);
-    let mut bands = join(cells);
-    neighbours(&mut bands);
-    let conflict = if bands.iter().all(|b| b.standing == Standing::Broken) {
-        smallest_conflict(&bands)
+    let found = cells(rules, stated, looks, subject);
+    let constant =
+        |at: usize, o: Outcome| found.cells.iter().all(|c| c.outcomes.get(at) == Some(&o));
+    let mut anyway = found.broken_anyway.clone();
+    for (at, rule) in found.rules.iter().enumerate() {
+        if constant(at, Outcome::NotMet) {
+            anyway.insert(*rule);
+        }
+    }
+    let bands = judged(&found, &BTreeSet::new(), &anyway);
+    let apart = judged(&found, &anyway, &BTreeSet::new());
+    let conflict = if !bands.is_empty() && bands.iter().all(|b| b.standing == Standing::Broken) {
+        smallest_conflict(&bands.iter().map(|b| &b.rules).collect::<Vec<_>>())
     } else {
         Vec::new()
     };
     Range {
         subject: subject.clone(),
+        unit: found.unit,
         bands,
         conflict,
+        anyway,
+        apart,
+        resolution: found.resolution,
     }
 }
 
-/// A place or a stretch of the line, with the outcome of every rule on it.
-struct Cell {
-    value: Value,
-    from_included: bool,
-    to_included: bool,
-    outcomes: Vec<Outcome>,
-    standing: Standing,
-    rules: BTreeSet<usize>,
-}
-
-struct Solver<'a, 'l> {
-    rules: &'a Ruleset<'l>,
-    stated: &'a FactSet,
-    looks: &'a [Option<bool>],
-    on: Option<Day>,
-    subject: &'a Subject,
-    all: Vec<usize>,
-    fixed: BTreeSet<usize>,
-}
-
-impl Solver<'_, '_> {
-    /// Sets aside the rules that the fact does not bear on; those of them that are broken are
-    /// broken everywhere.
-    fn set_aside(&mut self, dependent: Vec<usize>, fixed: &[usize]) {
-        let mut facts = self.stated.clone();
-        let _ = crate::mechanics::work_out(&mut facts, self.on);
-        let p = self.rules.program();
-        let broken = |i: &&usize| {
-            p.rules
-                .get(**i)
-                .is_some_and(|r| outcome(p, r, &facts, self.looks, self.on) == Outcome::NotMet)
-        };
-        self.fixed = fixed.iter().filter(broken).copied().collect();
-        self.all = dependent;
-    }
-
-    fn cell(&self, shown: Value, world: &FactSet, from_included: bool, to_included: bool) -> Cell {
-        let p = self.rules.program();
-        let outcomes = self
-            .all
-            .iter()
-            .filter_map(|i| p.rules.get(*i))
-            .map(|r| outcome(p, r, world, self.looks, self.on))
-            .collect();
-        Cell {
-            value: shown,
-            from_included,
-            to_included,
-            outcomes,
-            standing: Standing::Allowed,
-            rules: BTreeSet::new(),
-        }
-    }
-
-    /// Each of some values by itself.
-    fn values(&mut self, values: Vec<Value>) -> Vec<Cell> {
-        let worlds: Vec<FactSet> = values
-            .iter()
-            .map(|v| self.subject.with(self.stated, *v))
-            .collect();
-        let changed = changed_facts(worlds.iter());
-        let p = self.rules.program();
-        let (dependent, fixed): (Vec<usize>, Vec<usize>) =
-            self.all.iter().partition(|i| reads_any(p, **i, &changed));
-        self.set_aside(dependent, &fixed);
-        let pairs = values.iter().zip(&worlds);
-        pairs.map(|(v, w)| self.cell(*v, w, true, true)).collect()
-    }
-
-    /// Each place where a comparison turns, and the stretches between.
-    fn numbers(&mut self) -> Vec<Cell> {
-        let mut line = Line::new(self.rules.program(), &self.all, self.stated, self.subject);
-        let (dependent, fixed) = line.keep_dependent();
-        self.set_aside(dependent, &fixed);
-        let turns = line.turns();
-        let mut cells = Vec::with_capacity(turns.len() * 2);
-        for (i, x) in turns.iter().enumerate() {
-            let place = Value::Number(Interval::exactly(*x));
-            let world = self.subject.with_number(self.stated, *x);
-            cells.push(self.cell(place, &world, true, true));
-            if let Some(next) = turns.get(i + 1)
-                && let Some(middle) = x
-                    .checked_add(*next)
-                    .and_then(|s| s.checked_div(Exact::from_int(2)))
-                && let Some(stretch) = Interval::new(Some(*x), Some(*next))
-            {
-                let world = self.subject.with_number(self.stated, middle);
-                cells.push(self.cell(Value::Number(stretch), &world, false, false));
+/// The bands, some rules left out and others added to what is broken everywhere.
+fn judged(found: &Cells, without: &BTreeSet<usize>, with: &BTreeSet<usize>) -> Vec<Band> {
+    // A rule is open on a cell only if the fact bears on it: if it comes out otherwise elsewhere.
+    let bears: Vec<bool> = (0..found.rules.len())
+        .map(|r| {
+            let first = found.cells.first().and_then(|c| c.outcomes.get(r));
+            found.cells.iter().any(|c| c.outcomes.get(r) != first)
+        })
+        .collect();
+    let mut bands: Vec<Band> = Vec::new();
+    for cell in &found.cells {
+        let mut broken = with.clone();
+        let mut open = BTreeSet::new();
+        for ((outcome, rule), bears) in cell.outcomes.iter().zip(&found.rules).zip(&bears) {
+            match outcome {
+                Outcome::NotMet if !without.contains(rule) => {
+                    broken.insert(*rule);
+                }
+                Outcome::Unknown if *bears => {
+                    open.insert(*rule);
+                }
+                _ => {}
             }
         }
-        // Beyond the last figure nothing turns any more.
-        if let Some(last) = cells.last_mut()
-            && let Value::Number(i) = &mut last.value
-        {
-            i.hi = None;
-        }
-        cells
-    }
-
-    /// A rule is open on a cell only if the fact bears on it: if it comes out otherwise elsewhere.
-    fn judge(&self, cells: &mut [Cell]) {
-        let bears: Vec<bool> = (0..self.all.len())
-            .map(|r| {
-                let first = cells.first().and_then(|c| c.outcomes.get(r));
-                cells.iter().any(|c| c.outcomes.get(r) != first)
-            })
-            .collect();
-        for cell in cells {
-            let of = |wanted: Outcome, only_bearing: bool| -> BTreeSet<usize> {
-                let pairs = cell.outcomes.iter().zip(&self.all).zip(&bears);
-                pairs
-                    .filter(|((o, _), b)| **o == wanted && (**b || !only_bearing))
-                    .map(|((_, r), _)| *r)
-                    .collect()
-            };
-            let mut broken = of(Outcome::NotMet, false);
-            broken.extend(&self.fixed);
-            let open = of(Outcome::Unknown, true);
-            (cell.standing, cell.rules) = if !broken.is_empty() {
-                (Standing::Broken, broken)
-            } else if !open.is_empty() {
-                (Standing::Unknown, open)
-            } else {
-                (Standing::Allowed, BTreeSet::new())
-            };
-        }
-    }
-}
-
-/// How many members the subject's choice has; a yes/no has two.
-fn members(subject: &Subject) -> usize {
-    match subject.def().kind {
-        Kind::Choice(c) => c.len(),
-        _ => 2,
-    }
-}
-
-fn whole_numbers(from: i64, to: i64) -> Vec<Value> {
-    (from..=to)
-        .map(|n| Value::Number(Interval::exactly(Exact::from_int(n))))
-        .collect()
-}
-
-/// Joins neighbours that stand alike, for the same rules.
-fn join(cells: Vec<Cell>) -> Vec<Band> {
-    let mut bands: Vec<Band> = Vec::new();
-    for cell in cells {
+        let (standing, rules) = match (broken.is_empty(), open.is_empty()) {
+            (false, _) => (Standing::Broken, broken),
+            (true, false) => (Standing::Unknown, open),
+            (true, true) => (Standing::Allowed, BTreeSet::new()),
+        };
         if let Some(last) = bands.last_mut()
-            && last.standing == cell.standing
-            && last.rules == cell.rules
+            && last.standing == standing
+            && last.rules == rules
             && let (Value::Number(a), Value::Number(b)) = (&mut last.value, cell.value)
         {
             a.hi = b.hi;
@@ -278,66 +204,28 @@ fn join(cells: Vec<Cell>) -> Vec<Band> {
             value: cell.value,
             from_included: cell.from_included,
             to_included: cell.to_included,
-            standing: cell.standing,
-            rules: cell.rules,
+            standing,
+            rules,
             below: BTreeSet::new(),
             above: BTreeSet::new(),
         });
     }
+    neighbours(&mut bands);
     bands
 }
 
 /// For numbers, which rules are broken on either side of each band.
 fn neighbours(bands: &mut [Band]) {
-    let broken: Vec<BTreeSet<usize>> = bands
-        .iter()
-        .map(|b| {
-            if b.standing == Standing::Broken {
-                b.rules.clone()
-            } else {
-                BTreeSet::new()
-            }
-        })
-        .collect();
+    let broken = |b: &Band| match b.standing {
+        Standing::Broken => b.rules.clone(),
+        _ => BTreeSet::new(),
+    };
+    let broken: Vec<BTreeSet<usize>> = bands.iter().map(broken).collect();
     for (i, band) in bands.iter_mut().enumerate() {
         if matches!(band.value, Value::Number(_)) {
-            band.below = i
-                .checked_sub(1)
-                .and_then(|j| broken.get(j))
-                .cloned()
-                .unwrap_or_default();
+            let before = i.checked_sub(1).and_then(|j| broken.get(j));
+            band.below = before.cloned().unwrap_or_default();
             band.above = broken.get(i + 1).cloned().unwrap_or_default();
         }
     }
-}
-
-/// A smallest set of rules of which every band breaks one: by size, the first that does.
-fn smallest_conflict(bands: &[Band]) -> Vec<usize> {
-    let mut sets: Vec<&BTreeSet<usize>> = bands.iter().map(|b| &b.rules).collect();
-    sets.sort_by_key(|s| s.len());
-    sets.dedup();
-    let most = sets.len();
-    for size in 1..=most {
-        if let Some(found) = hit(&sets, &mut Vec::new(), size) {
-            return found;
-        }
-    }
-    Vec::new()
-}
-
-fn hit(sets: &[&BTreeSet<usize>], chosen: &mut Vec<usize>, left: usize) -> Option<Vec<usize>> {
-    let Some(open) = sets.iter().find(|s| !s.iter().any(|r| chosen.contains(r))) else {
-        return Some(chosen.clone());
-    };
-    if left == 0 {
-        return None;
-    }
-    for rule in *open {
-        chosen.push(*rule);
-        if let Some(found) = hit(sets, chosen, left - 1) {
-            return Some(found);
-        }
-        chosen.pop();
-    }
-    None
 }

@@ -1,9 +1,9 @@
 //! What is varied: one fact of the rig, or of one of its items.
 
 use crate::facts::{
-    Day, FactDef, FactId, FactSet, ItemId, Known, Origin, Scope, Value, Whence, catalogue,
+    Day, FactDef, FactId, FactSet, ItemId, Kind, Known, Origin, Scope, Value, Whence, catalogue,
 };
-use crate::mechanics::work_out;
+use crate::mechanics::{inputs, work_out};
 use crate::quantity::{Exact, Interval, Unit};
 use crate::source::suggest;
 
@@ -20,62 +20,78 @@ pub struct Subject {
     pub on: Option<Day>,
 }
 
-/// Finds a fact of a rig by name. A fact of an item is named with the item between:
-/// `load.kiln.position`; where there is only one item, its name may be left out.
+/// Finds a fact of a rig by its dotted name. A fact of an item is named with the item between:
+/// `load.kiln.position`, `axle.2.rating`; where there is only one item, its name may be left out.
 ///
 /// # Errors
 /// A sentence that says what is wrong with the name, with a suggestion where there is one.
 pub fn find_subject(facts: &FactSet, name: &str, on: Option<Day>) -> Result<Subject, String> {
-    let subject = |item, fact, name: &str| Subject {
+    let subject = |item, fact| Subject {
         item,
         fact,
-        name: name.to_owned(),
+        name: facts.name_of(item, fact),
         on,
     };
     if let Some(fact) = catalogue().find(name) {
         let scope = catalogue().def(fact).scope;
-        let items = facts.items(scope);
-        return match items.len() {
-            _ if scope == Scope::Rig => Ok(subject(ItemId::RIG, fact, name)),
+        if scope == Scope::Rig {
+            return Ok(subject(ItemId::RIG, fact));
+        }
+        return match facts.items(scope).len() {
             0 => Err(format!(
                 "the rig has no {}, so `{name}` has nothing to stand for",
                 scope.noun()
             )),
-            1 => Ok(subject(ItemId { scope, index: 0 }, fact, name)),
-            _ => {
-                let names: Vec<&str> = items.iter().map(|i| i.name.as_str()).collect();
-                Err(format!(
-                    "the rig has several; put the name of one of them in: {}",
-                    names.join(", ")
-                ))
-            }
+            1 => Ok(subject(ItemId { scope, index: 0 }, fact)),
+            _ => Err(format!(
+                "the rig has more than one {}; name one of these: {}",
+                scope.noun(),
+                of_items(facts, fact)
+                    .map(|(n, _)| n)
+                    .collect::<Vec<_>>()
+                    .join(", ")
+            )),
         };
     }
-    for scope in Scope::ALL {
-        let Some(rest) = scope
-            .prefix()
-            .and_then(|p| name.strip_prefix(p))
-            .and_then(|r| r.strip_prefix('.'))
-        else {
+    let mut names: Vec<String> = Vec::new();
+    for (fact, def) in catalogue().all() {
+        if def.scope == Scope::Rig {
+            names.push(def.name.to_owned());
             continue;
-        };
-        for (index, item) in facts.items(scope).iter().enumerate() {
-            let Some(own) = rest
-                .strip_prefix(item.name.as_str())
-                .and_then(|r| r.strip_prefix('.'))
-            else {
-                continue;
+        }
+        for (full, item) in of_items(facts, fact) {
+            let as_written = || {
+                let prefix = def.scope.prefix()?;
+                let own = facts.items(item.scope).get(item.index)?.name.as_str();
+                let rest = name.strip_prefix(prefix)?.strip_prefix('.')?;
+                let wanted = rest.strip_prefix(own)?;
+                Some(def.name.strip_prefix(prefix)? == wanted)
             };
-            let full = format!("{}.{own}", scope.prefix().unwrap_or_default());
-            if let Some(fact) = catalogue().find(&full) {
-                return Ok(subject(ItemId { scope, index }, fact, name));
+            if full == name || as_written() == Some(true) {
+                return Ok(subject(item, fact));
             }
+            names.push(full);
         }
     }
-    let known = catalogue().all().map(|(_, d)| d.name);
-    Err(match suggest::nearest(name, known) {
-        Some(near) => format!("`{name}` is not a fact; did you mean `{near}`?"),
-        None => format!("`{name}` is not a fact; `pintle facts WORD` searches the vocabulary"),
+    Err(
+        match suggest::nearest(name, names.iter().map(String::as_str)) {
+            Some(near) => format!("`{name}` is not a fact of this rig; did you mean `{near}`?"),
+            None => format!(
+                "`{name}` is not a fact of this rig; `pintle facts WORD` searches the vocabulary"
+            ),
+        },
+    )
+}
+
+/// The names of a fact of each item.
+fn of_items(facts: &FactSet, fact: FactId) -> impl Iterator<Item = (String, ItemId)> {
+    let def = catalogue().def(fact);
+    let scope = def.scope;
+    let rest = scope.prefix().and_then(|p| def.name.strip_prefix(p));
+    let stems = facts.stems(scope).into_iter().enumerate();
+    stems.map(move |(index, stem)| {
+        let name = format!("{stem}{}", rest.unwrap_or_default());
+        (name, ItemId { scope, index })
     })
 }
 
@@ -86,11 +102,42 @@ impl Subject {
         catalogue().def(self.fact)
     }
 
-    /// Whether it can be varied: text cannot, and what is only worked out follows from the rest.
+    /// Why it cannot be varied, in a sentence; `None` when it can. Numbers, choices and yes/no can,
+    /// unless they are only worked out; the day of the trip is the day of the check.
     #[must_use]
-    pub fn can_vary(&self) -> bool {
-        self.def().origin != Origin::WorkedOut
-            && !matches!(self.def().kind, crate::facts::Kind::Text)
+    pub fn fault(&self) -> Option<String> {
+        let def = self.def();
+        if def.origin == Origin::WorkedOut {
+            let from = inputs(def.name);
+            return Some(if from.is_empty() {
+                format!(
+                    "`{}` is worked out from other facts; vary one of those",
+                    self.name
+                )
+            } else {
+                format!(
+                    "`{}` is worked out from {}; vary one of those",
+                    self.name,
+                    from.join(", ")
+                )
+            });
+        }
+        match def.kind {
+            Kind::Text => Some(format!(
+                "`{}` is text, of which there is no range",
+                self.name
+            )),
+            Kind::Set(_) => Some(format!(
+                "`{}` is a set of any of {} words; there is a range of numbers, choices and yes/no",
+                self.name,
+                def.kind.choices().len()
+            )),
+            _ if def.name == "trip.on" => Some(
+                "the day of the trip is the day of the check; ask for another day with `--on`"
+                    .to_owned(),
+            ),
+            _ => None,
+        }
     }
 
     /// What the rig says of it now.
@@ -99,21 +146,17 @@ impl Subject {
         facts.known(self.item, self.fact)
     }
 
-    /// The unit to tell it in: the one it was written in, or else the base unit of its kind.
+    /// The unit that the rig uses for it, or else for anything of its dimension.
     #[must_use]
     pub fn unit(&self, facts: &FactSet) -> Option<Unit> {
         let written = self.now(facts).and_then(|k| k.unit);
-        let any_mass = || {
-            let crate::facts::Kind::Measure(d) = self.def().kind else {
+        written.or_else(|| {
+            let Kind::Measure(d) = self.def().kind else {
                 return None;
             };
             let used = catalogue().of_scope(Scope::Rig).iter();
             used.filter_map(|f| facts.known(ItemId::RIG, *f)?.unit)
                 .find(|u| u.dimension() == d)
-        };
-        written.or_else(any_mass).or_else(|| match self.def().kind {
-            crate::facts::Kind::Measure(d) => Some(d.base_unit()),
-            _ => None,
         })
     }
 

@@ -1,0 +1,127 @@
+//! Where a condition turns between two places: exactly where its two sides run straight or as a
+//! ratio, else between two neighbouring places of a stated resolution, both looked at.
+
+use crate::quantity::{Exact, Unit};
+
+/// What is found at one place: on which side of turning it lies, and how far off, if that is known.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Probe {
+    pub side: i8,
+    pub end: Option<Exact>,
+}
+
+/// The resolution to which a turn is placed that cannot be placed exactly: a thousandth of the unit.
+pub(super) fn resolution(unit: Unit) -> Option<Exact> {
+    unit.to_base(Exact::new(1, 1000)?)
+}
+
+/// The places between `a` and `b`, where the probe finds different sides, at which it changes: each
+/// as a stretch, both its ends alike where the place is exact.
+pub(super) fn crossing(
+    probe: &dyn Fn(Exact) -> Probe,
+    a: (Exact, Probe),
+    b: (Exact, Probe),
+    unit: Unit,
+) -> Vec<(Exact, Exact)> {
+    if a.1.side == b.1.side {
+        return Vec::new();
+    }
+    // At zero itself, and straight on from it.
+    for (end, other) in [(a, b), (b, a)] {
+        if end.1.end == Some(Exact::ZERO) && jumps_at(probe, end.0, other) {
+            return vec![(end.0, end.0)];
+        }
+    }
+    if let (Some(ya), Some(yb)) = (a.1.end, b.1.end)
+        && (ya > Exact::ZERO) != (yb > Exact::ZERO)
+    {
+        let found = [
+            straight((a.0, ya), (b.0, yb)),
+            ratio(probe, (a.0, ya), (b.0, yb)),
+        ];
+        for x in found.into_iter().flatten() {
+            if a.0 <= x && x <= b.0 && probe(x).end == Some(Exact::ZERO) {
+                return vec![(x, x)];
+            }
+        }
+    }
+    // A step at one of the two places.
+    for (end, other) in [(a, b), (b, a)] {
+        if jumps_at(probe, end.0, other) {
+            return vec![(end.0, end.0)];
+        }
+    }
+    let mut out = Vec::new();
+    if let Some(grid) = resolution(unit) {
+        halve(probe, a, b, grid, &mut out);
+    }
+    out
+}
+
+/// Whether just beside `x` the probe finds already what it finds at the other place.
+fn jumps_at(probe: &dyn Fn(Exact) -> Probe, x: Exact, other: (Exact, Probe)) -> bool {
+    let beside = || {
+        let tiny = other
+            .0
+            .checked_sub(x)?
+            .checked_div(Exact::from_int(1 << 20))?;
+        x.checked_add(tiny)
+    };
+    beside().is_some_and(|y| probe(y).side == other.1.side)
+}
+
+/// Where the straight line through two places passes zero.
+fn straight(a: (Exact, Exact), b: (Exact, Exact)) -> Option<Exact> {
+    let run = b.0.checked_sub(a.0)?;
+    let rise = b.1.checked_sub(a.1)?;
+    a.0.checked_sub(a.1.checked_mul(run)?.checked_div(rise)?)
+}
+
+/// Where the quotient of two straight lines, which three places settle, passes zero: the cross-ratio
+/// of four places is that of their values.
+fn ratio(probe: &dyn Fn(Exact) -> Probe, a: (Exact, Exact), b: (Exact, Exact)) -> Option<Exact> {
+    let m = a.0.checked_add(b.0)?.checked_div(Exact::from_int(2))?;
+    let ym = probe(m).end?;
+    let values = a.1.checked_mul(ym.checked_sub(b.1)?)?;
+    let values = values.checked_div(b.1.checked_mul(ym.checked_sub(a.1)?)?)?;
+    let places = m.checked_sub(b.0)?.checked_div(m.checked_sub(a.0)?)?;
+    // (x − a) / (x − b) = values / places
+    let k = values.checked_div(places)?;
+    let top = a.0.checked_sub(k.checked_mul(b.0)?)?;
+    top.checked_div(Exact::ONE.checked_sub(k)?)
+}
+
+/// Halves down to neighbouring places of the grid wherever the two ends differ.
+fn halve(
+    probe: &dyn Fn(Exact) -> Probe,
+    a: (Exact, Probe),
+    b: (Exact, Probe),
+    grid: Exact,
+    out: &mut Vec<(Exact, Exact)>,
+) {
+    let mut open = vec![(a, b)];
+    // Each halving is counted, so that a condition that flickers cannot hold the solver up.
+    for _ in 0..400 {
+        let Some((a, b)) = open.pop() else { return };
+        if a.1.side == b.1.side {
+            continue;
+        }
+        let middle = || {
+            let half = a.0.checked_add(b.0)?.checked_div(Exact::from_int(2))?;
+            half.checked_div(grid)?.floor().checked_mul(grid)
+        };
+        match middle().filter(|m| a.0 < *m && *m < b.0) {
+            Some(m) => {
+                let found = (m, probe(m));
+                if found.1.end == Some(Exact::ZERO) && a.1.side != 0 && b.1.side != 0 {
+                    out.push((m, m));
+                } else {
+                    open.push((found, b));
+                    open.push((a, found));
+                }
+            }
+            None => out.push((a.0, b.0)),
+        }
+    }
+    out.extend(open.into_iter().map(|(a, b)| (a.0, b.0)));
+}

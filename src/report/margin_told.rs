@@ -1,0 +1,170 @@
+//! Margins: how far the rig is from breaking, or mending, the next rule.
+
+use super::cited::{self, CitedRule, cited};
+use super::page::{Page, Tone};
+use super::{Detail, Report};
+use crate::engine::Ruleset;
+use crate::engine::solve::{Margin, Standing, distinct};
+use crate::facts::{FactSet, show_value};
+use crate::quantity::{Rounding, Unit, format_exact, format_rounded};
+use serde_json::{Value, json};
+
+/// How many margins are told without all detail.
+const FEW: usize = 5;
+
+/// One margin, told.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MarginTold {
+    /// The fact's dotted name.
+    pub fact: String,
+    /// What the fact is called, the item's name before it.
+    pub label: String,
+    /// What it is now.
+    pub now: String,
+    /// How far off the turn is, rounded down.
+    pub gap: String,
+    /// Whether the fact would have to grow.
+    pub upward: bool,
+    /// The value at which rules begin to stand otherwise.
+    pub turn: String,
+    /// Whether they do so at that value already, or only beyond it.
+    pub at_turn: bool,
+    /// How the rules stand beyond, those left out that are broken whatever the fact is.
+    pub beyond: Standing,
+    /// The rules that begin to be broken.
+    pub breaks: Vec<CitedRule>,
+    /// The rules that cease to be known to be kept.
+    pub opens: Vec<CitedRule>,
+    /// The rules that cease to be broken.
+    pub mends: Vec<CitedRule>,
+    /// Whether an earlier margin says the same of a fact that this one is a part of, or holds.
+    pub repeats: bool,
+}
+
+/// Margins told, the nearest first.
+#[must_use]
+pub fn margins_told(margins: &[Margin], rules: &Ruleset<'_>, facts: &FactSet) -> Vec<MarginTold> {
+    let kept = distinct(margins);
+    let told = |m: &Margin| {
+        let unit = m.unit.unwrap_or(Unit::One);
+        let def = m.subject.def();
+        let of = |wanted: bool| {
+            let rules_of = m.rules.iter().copied().filter(|_| wanted);
+            cited(rules, rules_of)
+        };
+        let item = facts.called(m.subject.item);
+        MarginTold {
+            fact: m.subject.name.clone(),
+            label: if item.is_empty() {
+                def.label.to_owned()
+            } else {
+                format!("{item}: {}", def.label)
+            },
+            now: show_value(&crate::facts::Value::Number(m.now), Some(unit), def),
+            gap: format_rounded(m.gap, unit, Rounding::Down),
+            upward: m.upward,
+            turn: format_exact(m.turn, unit),
+            at_turn: m.at_turn,
+            beyond: m.beyond,
+            breaks: of(m.beyond == Standing::Broken),
+            opens: of(m.beyond == Standing::Unknown),
+            mends: cited(rules, m.mended.iter().copied()),
+            repeats: !kept.iter().any(|k| std::ptr::eq(*k, m)),
+        }
+    };
+    margins.iter().map(told).collect()
+}
+
+/// Margins for programs.
+pub(super) fn margins_json(margins: &[MarginTold]) -> Value {
+    let ids =
+        |rules: &[CitedRule]| -> Vec<String> { rules.iter().flat_map(|r| r.ids.clone()).collect() };
+    let one = |m: &MarginTold| {
+        json!({
+            "fact": m.fact,
+            "now": m.now,
+            "gap": m.gap,
+            "direction": if m.upward { "more" } else { "less" },
+            "turn": m.turn,
+            "at_turn": m.at_turn,
+            "breaks": ids(&m.breaks),
+            "opens": ids(&m.opens),
+            "mends": ids(&m.mends),
+        })
+    };
+    Value::Array(margins.iter().map(one).collect())
+}
+
+/// The schema of one margin.
+pub(super) fn margin_schema() -> Value {
+    let text = json!({"type": "string"});
+    let rules = |what: &str| json!({"type": "array", "items": text, "description": what});
+    json!({
+        "type": "object", "additionalProperties": false,
+        "required": ["fact", "now", "gap", "direction", "turn", "at_turn", "breaks", "opens", "mends"],
+        "properties": {
+            "fact": {"type": "string", "description": "The fact's dotted name."},
+            "now": {"type": "string", "description": "What it is now."},
+            "gap": {"type": "string", "description": "How far off the turn is, rounded down."},
+            "direction": {"enum": ["more", "less"], "description": "Whether the fact would have to grow or to shrink."},
+            "turn": {"type": "string", "description": "The value at which rules begin to stand otherwise."},
+            "at_turn": {"type": "boolean", "description": "Whether they do so at that value already, or only beyond it."},
+            "breaks": rules("The rules that begin to be broken."),
+            "opens": rules("The rules that are then unknown."),
+            "mends": rules("The rules that cease to be broken."),
+        },
+    })
+}
+
+/// Sets the margins: the nearest few, or all.
+pub(super) fn set(page: &mut Page, report: &Report) {
+    let all = report.detail == Detail::All;
+    let shown: Vec<&MarginTold> = report
+        .margins
+        .iter()
+        .filter(|m| all || !m.repeats)
+        .collect();
+    if shown.is_empty() {
+        return;
+    }
+    page.heading(Tone::Strong, "MARGINS, THE NEAREST FIRST");
+    let most = if all { usize::MAX } else { FEW };
+    for m in shown.iter().take(most) {
+        page.item(0, "  - ", &sentence(m));
+        for (word, rules) in [
+            ("then broken:", &m.breaks),
+            ("then unknown:", &m.opens),
+            ("then no longer broken:", &m.mends),
+        ] {
+            if !rules.is_empty() {
+                page.para(4, Tone::Plain, word);
+                cited::set(page, 6, rules, if all { usize::MAX } else { 1 });
+            }
+        }
+    }
+    if shown.len() > most {
+        let more = format!("and {} more; `--all` tells them", shown.len() - most);
+        page.item(0, "  - ", &more);
+    }
+}
+
+fn sentence(m: &MarginTold) -> String {
+    let more = if m.upward { "more" } else { "less" };
+    let from = match (m.at_turn, m.upward) {
+        (true, true) => "from",
+        (true, false) => "from (downward)",
+        (false, true) => "beyond",
+        (false, false) => "below",
+    };
+    let zero = m.gap.starts_with("0 ") || m.gap == "0" || m.gap == "0%";
+    if zero {
+        return format!(
+            "{}: {} now, with nothing to spare: any {more} turns it",
+            m.label, m.now
+        );
+    }
+    format!(
+        "{}: {} {more} ({from} {}; {} now)",
+        m.label, m.gap, m.turn, m.now
+    )
+}
