@@ -226,57 +226,55 @@ fn capacity(b: &mut Bench<'_>, tyre: ItemId, wheels: Option<Interval>) {
         }
         (None, None) => None,
     };
-    let dual = by_index(b, tyre, "tyre.load_index_dual");
-    let as_fitted = match (marked, single) {
-        (m, true) => m,
-        (m, false) => {
-            // In dual fitment a tyre carries less than the marked single load.
-            let pair = dual.or(m.map(|m| Interval {
-                lo: Some(Exact::ZERO),
-                hi: m.hi,
-            }));
-            let may_be_single = wheels.is_none_or(|w| w.contains(Exact::from_int(2)));
-            words.push("dual fitment".to_owned());
-            match (pair, m) {
-                (Some(p), Some(m)) if may_be_single => Some(p.hull(m)),
-                (p, _) => p,
-            }
-        }
-    };
+    // In dual fitment a tyre carries less than the marked single load.
+    let pair = by_index(b, tyre, "tyre.load_index_dual").or(marked.map(|m| Interval {
+        lo: Some(Exact::ZERO),
+        hi: m.hi,
+    }));
+    if !single {
+        words.push("dual fitment".to_owned());
+    }
     let size = b
         .known_of(tyre, "tyre.size")
         .and_then(|k| k.written.clone());
     let row = size.as_deref().and_then(st_row);
     let pressure = b.known_number(tyre, "tyre.pressure");
-    let full = || {
-        b.known_number(tyre, "tyre.max_pressure")
-            .filter(|_| as_fitted.is_none())
+    let full = b.known_number(tyre, "tyre.max_pressure");
+    let by_table = |fitted: Option<Interval>| {
+        let at = pressure.or(full.filter(|_| fitted.is_none()))?;
+        Some((at, by_pressure(row?, at)))
     };
-    let by_table = row.zip(pressure.or_else(full)).map(|(row, at)| {
-        words.push(format!(
-            "{} at {}: {}",
-            size.as_deref().unwrap_or("its size"),
+    let of = |fitted: Option<Interval>, single: bool| match (fitted, by_table(fitted)) {
+        (Some(a), Some((_, t))) => Some(a.min(t)),
+        (Some(a), None) => Some(a),
+        (None, Some((_, t))) if single => Some(t),
+        (None, Some((_, t))) => Some(Interval {
+            lo: Some(Exact::ZERO),
+            hi: t.hi,
+        }),
+        (None, None) => None,
+    };
+    let may_be_single = wheels.is_none_or(|w| w.contains(Exact::from_int(2)));
+    let value = match (may_be_single, single) {
+        (_, true) => of(marked, true),
+        (false, _) => of(pair, false),
+        (true, false) => of(marked, true)
+            .zip(of(pair, false))
+            .map(|(one, two)| one.hull(two)),
+    };
+    let Some(value) = value else { return };
+    let fitted = if may_be_single { marked } else { pair };
+    if let Some((at, t)) = by_table(fitted) {
+        let size = size.as_deref().unwrap_or("its size");
+        let (at, t) = (
             format_interval(at, Unit::Psi),
-            format_interval(by_pressure(row, at), Unit::Pound)
-        ));
-        by_pressure(row, at)
-    });
-    let value = match (as_fitted, by_table) {
-        (Some(a), Some(t)) => a.min(t),
-        (Some(only), None) => only,
-        (None, Some(t)) => {
+            format_interval(t, Unit::Pound),
+        );
+        words.push(format!("{size} at {at}: {t}"));
+        if fitted.is_none() {
             unit = Unit::Pound;
-            if single {
-                t
-            } else {
-                Interval {
-                    lo: Some(Exact::ZERO),
-                    hi: t.hi,
-                }
-            }
         }
-        (None, None) => return,
-    };
+    }
     b.put_number(
         tyre,
         "tyre.capacity",

@@ -10,7 +10,7 @@ use pintle::quantity::Exact;
 use proptest::prelude::*;
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(200))]
+    #![proptest_config(ProptestConfig { failure_persistence: None, max_global_rejects: 20_000, ..ProptestConfig::with_cases(400) })]
 
     /// Forces and moments balance, exactly: what rests on hitch and axles is the gross weight, and
     /// the axles' moment about the coupler is that of all weights.
