@@ -203,4 +203,6 @@ pub struct FactDef {
     pub meaning: &'static str,
     /// What it is said of.
     pub scope: Scope,
+    /// Whether it is a length that may lie below zero.
+    pub signed: bool,
 }

@@ -12,8 +12,19 @@ pub fn read_known(r: &mut Reader<'_>, node: &Node, def: &FactDef) -> Option<Know
         Kind::Measure(d) => {
             let m = r.measure(node, d, def.name)?;
             unit = Some(m.unit);
+            let below = |end: Option<Exact>| end.is_some_and(|x| x < Exact::ZERO);
+            if !def.signed && (below(m.interval.lo) || below(m.interval.hi)) {
+                let message = format!("{}: a length below zero", def.name);
+                let help =
+                    "expected a length of zero or more; it is measured in one direction only";
+                r.error_help("read::quantity", message, node.span, "here", help);
+                return None;
+            }
             // `at most 200 lb` leaves the lower end open; no weight is below zero.
-            let possible = Value::missing(&def.kind).interval();
+            let possible = match def.signed {
+                true => Interval::everything(),
+                false => Interval::non_negative(),
+            };
             Value::Number(m.interval.intersect(possible).unwrap_or(m.interval))
         }
         Kind::Year => Value::Number(read_year(r, node, def.name)?),

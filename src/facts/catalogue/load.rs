@@ -1,7 +1,9 @@
 //! The load, item by item, and its tie-downs.
 
 use super::choices;
-use super::{ANGLE, COUNT, Entry, FORCE, LENGTH, MASS, SHARE, TIME, either, stated, worked_out};
+use super::{
+    ANGLE, COUNT, Entry, FORCE, LENGTH, MASS, SHARE, TIME, either, signed, stated, worked_out,
+};
 use crate::facts::kind::Kind;
 
 #[rustfmt::skip]
@@ -21,7 +23,7 @@ pub(super) const LOAD: &[Entry] = &[
     stated("load.length", LENGTH, "length of the item", "its length along the trailer"),
     stated("load.width", LENGTH, "width of the item", "its width across the trailer"),
     stated("load.height", LENGTH, "height of the item", "its height"),
-    stated("load.position", LENGTH, "position of the item", "where its centre of gravity lies along the trailer, measured rearward from the point that loading.positions_from names; negative ahead of it"),
+    signed(stated("load.position", LENGTH, "position of the item", "where its centre of gravity lies along the trailer, measured rearward from the point that loading.positions_from names; negative ahead of it")),
     stated("load.overhang_rear", LENGTH, "rear overhang", "how far it reaches beyond the rear of the bed or body"),
     stated("load.overhang_front", LENGTH, "front overhang", "how far it reaches beyond the front of the vehicle that carries it"),
     stated("load.overhang_left", LENGTH, "left overhang", "how far it reaches beyond the left side of the trailer's body or fender"),

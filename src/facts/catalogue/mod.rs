@@ -28,7 +28,7 @@ const COUNT: Kind = Kind::Measure(Dimension::Count);
 
 /// An entry without its scope, as the tables below write it.
 #[derive(Clone, Copy)]
-struct Entry(&'static str, Kind, Origin, &'static str, &'static str);
+struct Entry(&'static str, Kind, Origin, &'static str, &'static str, bool);
 
 const fn stated(
     name: &'static str,
@@ -36,7 +36,7 @@ const fn stated(
     label: &'static str,
     meaning: &'static str,
 ) -> Entry {
-    Entry(name, kind, Origin::Stated, label, meaning)
+    Entry(name, kind, Origin::Stated, label, meaning, false)
 }
 
 const fn either(
@@ -45,7 +45,7 @@ const fn either(
     label: &'static str,
     meaning: &'static str,
 ) -> Entry {
-    Entry(name, kind, Origin::Either, label, meaning)
+    Entry(name, kind, Origin::Either, label, meaning, false)
 }
 
 const fn worked_out(
@@ -54,7 +54,12 @@ const fn worked_out(
     label: &'static str,
     meaning: &'static str,
 ) -> Entry {
-    Entry(name, kind, Origin::WorkedOut, label, meaning)
+    Entry(name, kind, Origin::WorkedOut, label, meaning, false)
+}
+
+/// A length that may lie below zero, on the other side of the point that it is measured from.
+const fn signed(entry: Entry) -> Entry {
+    Entry(entry.0, entry.1, entry.2, entry.3, entry.4, true)
 }
 
 const SECTIONS: &[(Scope, &[Entry])] = &[
@@ -96,7 +101,7 @@ impl Catalogue {
             by_name: HashMap::new(),
         };
         for (scope, entries) in SECTIONS {
-            for Entry(name, kind, origin, label, meaning) in *entries {
+            for Entry(name, kind, origin, label, meaning, signed) in *entries {
                 let Ok(n) = u16::try_from(c.facts.len()) else {
                     break;
                 };
@@ -108,6 +113,7 @@ impl Catalogue {
                     origin: *origin,
                     meaning,
                     scope: *scope,
+                    signed: *signed,
                 });
                 let list = &mut c.of_scope[*scope as usize];
                 c.local.push(list.len());
