@@ -139,9 +139,6 @@ pub struct CheckArgs {
     /// List the rules that do not apply too, and all that was worked out
     #[arg(long)]
     pub all: bool,
-    /// Tell how far the rig is from the values at which rules turn (takes longer)
-    #[arg(long)]
-    pub margins: bool,
     /// Exit with status 3 when nothing is broken but something is unknown or has to be looked at
     #[arg(long)]
     pub strict: bool,

@@ -3,7 +3,7 @@
 use super::Status;
 use super::args::AskArgs;
 use super::check::status;
-use super::inputs::{Gathered, library, rig, route};
+use super::inputs::{Gathered, rig, route, rules};
 use super::talk::{Reply, Talk};
 use super::terminal::Terminal;
 use crate::dialogue::{Session, Told, questions_json};
@@ -24,7 +24,7 @@ pub fn run(args: &AskArgs, terminal: &Terminal) -> Result<Status, Complaints> {
         Some(path) => gathered.keep(rig(path)),
         None => gathered.keep(read_rig(&SourceText::from_str("new rig", EMPTY))),
     };
-    let library = gathered.keep(library(&args.rules));
+    let library = gathered.keep(rules(&args.rules));
     let (Some(rig), Some(library)) = (rig, library) else {
         return Err(gathered.into_complaints());
     };

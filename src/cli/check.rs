@@ -3,7 +3,7 @@
 use super::Status;
 use super::args::CheckArgs;
 use super::documents::ReportFormat;
-use super::inputs::{Gathered, library, rig, route};
+use super::inputs::{Gathered, rig, route, rules};
 use super::sheet::units;
 use super::terminal::Terminal;
 use crate::engine::{Outcome, Ruleset};
@@ -16,7 +16,7 @@ use crate::source::Complaints;
 pub fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Status, Complaints> {
     let mut gathered = Gathered::default();
     let rig = gathered.keep(rig(&args.rig));
-    let library = gathered.keep(library(&args.rules));
+    let library = gathered.keep(rules(&args.rules));
     // Without the rig, only the regions of the command line can be looked at.
     let known = rig.is_some() || !args.place.regions.is_empty();
     let regions = library
@@ -40,7 +40,7 @@ pub fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Status, Complaints> 
         Detail::Applying
     };
     let mut report = Report::new(&rig, &rules, on, detail)?;
-    if args.margins {
+    if args.format != ReportFormat::Html {
         report = report.with_margins(&rig, &rules)?;
     }
     terminal.print(&match args.format {

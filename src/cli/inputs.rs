@@ -39,10 +39,19 @@ pub fn rig(path: &Path) -> Result<Rig, Complaints> {
 
 /// The built-in packs, and those of the paths given, or only these.
 pub fn library(args: &RulesArgs) -> Result<Library, Complaints> {
+    added_to(Library::built_in(), args)
+}
+
+/// The same for a command that has no use for the cases of packs.
+pub fn rules(args: &RulesArgs) -> Result<Library, Complaints> {
+    added_to(Library::built_in_rules(), args)
+}
+
+fn added_to(built_in: Library, args: &RulesArgs) -> Result<Library, Complaints> {
     let mut library = if args.only_rules {
         Library::empty()
     } else {
-        Library::built_in()
+        built_in
     };
     let mut gathered = Gathered::default();
     let mut good = true;
@@ -114,10 +123,10 @@ pub fn prepare(
     gathered: &mut Gathered,
     path: &Path,
     place: &PlaceArgs,
-    rules: &RulesArgs,
+    packs: &RulesArgs,
 ) -> Option<Ready> {
     let rig = gathered.keep(rig(path));
-    let library = gathered.keep(library(rules));
+    let library = gathered.keep(rules(packs));
     let known = rig.is_some() || !place.regions.is_empty();
     let regions = library
         .as_ref()

@@ -2,7 +2,7 @@
 
 use super::Status;
 use super::documents::{DocumentFormat, KindArgs, SheetArgs, UnitsAsked};
-use super::inputs::{Gathered, library};
+use super::inputs::{Gathered, rules};
 use super::terminal::Terminal;
 use crate::engine::Ruleset;
 use crate::facts::today;
@@ -15,7 +15,7 @@ use crate::source::Complaints;
 pub fn run(args: &SheetArgs, terminal: &Terminal) -> Result<Status, Complaints> {
     let mut gathered = Gathered::default();
     let kind = gathered.keep(kind(&args.kind));
-    let library = gathered.keep(library(&args.rules));
+    let library = gathered.keep(rules(&args.rules));
     let asked: Vec<Asked<'_>> = args.regions.iter().map(|r| Asked::plain(r)).collect();
     let regions = library
         .as_ref()

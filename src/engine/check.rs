@@ -40,6 +40,7 @@ impl<'l> Ruleset<'l> {
         regions: &[&Region],
         practice: bool,
     ) -> Result<Ruleset<'l>, Complaints> {
+        library.read_ahead(regions);
         let mut wanted: Vec<(String, Vec<&'l Pack>)> = Vec::new();
         for region in regions {
             wanted.push((region.code.to_owned(), binding_packs(library, region)?));

@@ -1,9 +1,11 @@
 //! The library: the packs built into the program, and those of folders.
 
+use super::cases_aside::read_without_cases;
 use super::model::{Pack, Standing};
 use super::read::{read_pack, read_pack_fully};
 use super::regions::{REGIONS, Region};
 use crate::source::{Complaint, Complaints, SourceText, read_path, suggest};
+use rayon::prelude::*;
 use std::path::Path;
 use std::sync::OnceLock;
 
@@ -28,18 +30,64 @@ pub struct Library {
 struct Shelf {
     id: String,
     source: SourceText,
+    /// Whether it is read without its cases.
+    bare: bool,
+    label: OnceLock<Label>,
     pack: OnceLock<Result<Pack, Complaints>>,
 }
 
+/// What the text of a pack tells without being read: reading every pack only to learn its region or
+/// its standing would be waste.
+#[derive(Debug)]
+struct Label {
+    regions: Vec<String>,
+    practice: bool,
+}
+
 impl Shelf {
-    /// Whether the pack states this region, told from its text when it has not been read yet.
+    fn new(id: String, source: SourceText) -> Shelf {
+        Shelf {
+            id,
+            source,
+            bare: false,
+            label: OnceLock::new(),
+            pack: OnceLock::new(),
+        }
+    }
+
+    fn label(&self) -> &Label {
+        self.label.get_or_init(|| {
+            let lines = self.source.text().lines();
+            let regions = lines.filter_map(|l| l.strip_prefix("region:"));
+            Label {
+                regions: regions.map(|r| r.trim().to_owned()).collect(),
+                practice: self.source.text().contains("standing: practice"),
+            }
+        })
+    }
+
+    /// Whether the pack states this region.
     fn states(&self, code: &str) -> bool {
-        let region = |l: &str| l.strip_prefix("region:").is_some_and(|r| r.trim() == code);
         match self.pack.get() {
             Some(Ok(pack)) => pack.region.as_ref().is_some_and(|r| r.value == code),
             Some(Err(_)) => false,
-            None => self.source.text().lines().any(region),
+            None => self.label().regions.iter().any(|r| r == code),
         }
+    }
+
+    fn may_be_practice(&self) -> bool {
+        match self.pack.get() {
+            Some(Ok(pack)) => pack.standing == Standing::Practice,
+            Some(Err(_)) => false,
+            None => self.label().practice,
+        }
+    }
+
+    fn read(&self) -> &Result<Pack, Complaints> {
+        self.pack.get_or_init(|| match self.bare {
+            true => read_without_cases(&self.source),
+            false => read_pack(&self.source),
+        })
     }
 }
 
@@ -63,14 +111,21 @@ impl Library {
         library
     }
 
+    /// The packs built into the program without their cases, which takes half the time to read: for
+    /// checking rigs, not for proving packs.
+    #[must_use]
+    pub fn built_in_rules() -> Library {
+        let mut library = Library::built_in();
+        for shelf in &mut library.shelves {
+            shelf.bare = true;
+        }
+        library
+    }
+
     /// Adds a pack; one of the same id gives way to it.
     pub fn add(&mut self, text: PackText) {
         self.shelves.retain(|s| s.id != text.id);
-        self.shelves.push(Shelf {
-            id: text.id,
-            source: text.source,
-            pack: OnceLock::new(),
-        });
+        self.shelves.push(Shelf::new(text.id, text.source));
     }
 
     /// Adds every `.yaml` file of a folder, or one file, by the id that it states.
@@ -104,10 +159,10 @@ impl Library {
     /// Adds a pack that has been read; one of the same id gives way to it.
     pub fn add_read(&mut self, pack: Pack) {
         self.shelves.retain(|s| s.id != pack.id.value);
+        let shelf = Shelf::new(pack.id.value.clone(), pack.source.clone());
         self.shelves.push(Shelf {
-            id: pack.id.value.clone(),
-            source: pack.source.clone(),
             pack: OnceLock::from(Ok(pack)),
+            ..shelf
         });
     }
 
@@ -137,11 +192,7 @@ impl Library {
             }
             return Err(Complaints(vec![c]));
         };
-        shelf
-            .pack
-            .get_or_init(|| read_pack(&shelf.source))
-            .as_ref()
-            .map_err(Clone::clone)
+        shelf.read().as_ref().map_err(Clone::clone)
     }
 
     /// Every pack.
@@ -157,23 +208,25 @@ impl Library {
     /// # Errors
     /// As [`Library::pack`].
     pub fn practice(&self) -> Result<Vec<&Pack>, Complaints> {
-        let ids = self.ids().into_iter().filter(|id| self.may_be_practice(id));
-        let packs: Result<Vec<&Pack>, Complaints> = ids.map(|id| self.pack(id)).collect();
+        let shelves = self.shelves.iter().filter(|s| s.may_be_practice());
+        let mut ids: Vec<&str> = shelves.map(|s| s.id.as_str()).collect();
+        ids.sort_unstable();
+        let packs: Result<Vec<&Pack>, Complaints> =
+            ids.into_iter().map(|id| self.pack(id)).collect();
         Ok(packs?
             .into_iter()
             .filter(|p| p.standing == Standing::Practice)
             .collect())
     }
 
-    fn may_be_practice(&self, id: &str) -> bool {
-        // Reading every pack only to learn its standing would be waste; the text tells.
-        let shelf = self.shelves.iter().find(|s| s.id == id);
-        shelf.is_some_and(|s| match s.pack.get() {
-            Some(read) => read
-                .as_ref()
-                .is_ok_and(|p| p.standing == Standing::Practice),
-            None => s.source.text().contains("standing: practice"),
-        })
+    /// Reads the packs of these regions and those of practice, shared out among the processors;
+    /// complaints about them are kept until each is asked for.
+    pub fn read_ahead(&self, regions: &[&Region]) {
+        let wanted = |s: &&Shelf| s.may_be_practice() || regions.iter().any(|r| s.states(r.code));
+        let shelves: Vec<&Shelf> = self.shelves.iter().filter(wanted).collect();
+        shelves.par_iter().for_each(|shelf| {
+            let _ = shelf.read();
+        });
     }
 
     /// The packs that are the law of a region itself, without those that contain it.

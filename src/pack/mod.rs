@@ -1,6 +1,7 @@
 //! Packs of rules: read, validated, and kept in a library.
 
 mod amount;
+mod cases_aside;
 mod codes;
 mod condition;
 mod keys;

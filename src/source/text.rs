@@ -77,8 +77,9 @@ pub struct SourceText {
 struct Inner {
     name: String,
     text: Arc<str>,
-    /// The text as it may be shown, with the same offsets; `None` when that is the text itself.
-    shown: Option<String>,
+    /// The text as it may be shown, with the same offsets, made when first asked for; `None` when
+    /// that is the text itself.
+    shown: OnceLock<Option<String>>,
     /// Offsets at which lines start, worked out when first asked for.
     lines: OnceLock<Vec<u32>>,
 }
@@ -91,7 +92,7 @@ impl SourceText {
         let inner = Inner {
             name,
             text: Arc::from(text),
-            shown: clean::same_length(text),
+            shown: OnceLock::new(),
             lines: OnceLock::new(),
         };
         SourceText {
@@ -151,7 +152,9 @@ impl SourceText {
 
     /// The text as it may be shown: the same length, nothing in it that can steer a terminal.
     pub(super) fn shown(&self) -> &str {
-        self.inner.shown.as_deref().unwrap_or(&self.inner.text)
+        let make = || clean::same_length(self.text());
+        let shown = self.inner.shown.get_or_init(make);
+        shown.as_deref().unwrap_or(&self.inner.text)
     }
 
     fn lines(&self) -> &[u32] {
