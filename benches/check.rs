@@ -1,10 +1,12 @@
 //! How long it takes to read the packs, to compile them, and to check a rig.
 //!
-//! Run with `cargo bench`. The ratio to watch is `check/all` against `check/one` in the same run.
+//! Run with `cargo bench`. The ratios to watch, in the same run: `check/all` against `check/one`, and
+//! `margins` against `range`. `range from text/all` is the whole of what `pintle range` does for a route
+//! through every region, reading and compiling the packs included; it is meant to stay below 100 ms.
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use pintle::engine::Ruleset;
-use pintle::engine::solve::{find_subject, range};
+use pintle::engine::solve::{find_subject, margins, range};
 use pintle::mechanics::work_out;
 use pintle::pack::{Library, Region};
 use pintle::rig::read_rig;
@@ -33,6 +35,9 @@ fn measure(c: &mut Criterion) {
     c.bench_function("read/rig", |b| {
         b.iter(|| read_rig(black_box(&SourceText::from_str("rig", RIG))).is_ok())
     });
+    c.bench_function("work out", |b| {
+        b.iter(|| work_out(black_box(&mut rig.facts.clone()), Some(DAY)))
+    });
     for (name, regions) in [("one", &one), ("all", &all)] {
         c.bench_function(&format!("compile/{name}"), |b| {
             b.iter(|| Ruleset::new(&library, regions, true).is_ok())
@@ -52,6 +57,20 @@ fn measure(c: &mut Criterion) {
         };
         c.bench_function(&format!("range/{name}"), |b| {
             b.iter(|| range(&rules, black_box(&rig.facts), &looks, &subject))
+        });
+        c.bench_function(&format!("range from text/{name}"), |b| {
+            b.iter(|| {
+                let library = Library::built_in_rules();
+                let rules = Ruleset::new(&library, regions, true).ok()?;
+                Some(
+                    range(&rules, black_box(&rig.facts), &looks, &subject)
+                        .bands
+                        .len(),
+                )
+            })
+        });
+        c.bench_function(&format!("margins/{name}"), |b| {
+            b.iter(|| margins(&rules, black_box(&rig.facts), &facts, &looks, Some(DAY)))
         });
     }
 }

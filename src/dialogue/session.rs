@@ -261,6 +261,7 @@ impl<'r, 'l> Session<'r, 'l> {
     /// # Errors
     /// Contradictions among its facts; no answer is taken that makes one.
     pub fn report(&self, detail: Detail) -> Result<Report, Complaints> {
-        Report::new(&self.rig, self.rules, self.on, detail)
+        let report = Report::new(&self.rig, self.rules, self.on, detail)?;
+        report.with_margins(&self.rig, self.rules)
     }
 }

@@ -1,12 +1,15 @@
 //! Exact rational numbers of a fixed size.
 
+use std::cmp::Ordering;
 use std::fmt;
 use std::ops::Neg;
 
 use num_bigint::BigInt;
+use num_integer::Integer as _;
 use num_rational::{BigRational, Ratio};
-use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub, Signed, ToPrimitive, Zero};
+use num_traits::{Signed, ToPrimitive, Zero};
 
+use super::fraction::{self, Parts};
 use super::show::Rounding;
 
 /// The finest step kept when a number has to be rounded outward: one part in 10^12.
@@ -16,7 +19,7 @@ const GRID: i128 = 1_000_000_000_000;
 ///
 /// Equality and order are those of the numbers, and comparing never overflows. Operations that
 /// could leave the range say so with `None`; nothing here panics.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Exact(Ratio<i128>);
 
 impl Exact {
@@ -67,20 +70,18 @@ impl Exact {
 
     /// The sum, or `None` when it does not fit.
     pub fn checked_add(self, other: Exact) -> Option<Exact> {
-        let quick = self.0.checked_add(&other.0).and_then(Exact::from_ratio);
-        quick.or_else(|| Exact::from_big(&(self.big() + other.big())))
+        self.quick_add(other)
+            .or_else(|| Exact::from_big(&(self.big() + other.big())))
     }
 
     /// The difference `self - other`, or `None` when it does not fit.
     pub fn checked_sub(self, other: Exact) -> Option<Exact> {
-        let quick = self.0.checked_sub(&other.0).and_then(Exact::from_ratio);
-        quick.or_else(|| Exact::from_big(&(self.big() - other.big())))
+        self.checked_add(other.neg())
     }
 
     /// The product, or `None` when it does not fit.
     pub fn checked_mul(self, other: Exact) -> Option<Exact> {
-        let quick = self.0.checked_mul(&other.0).and_then(Exact::from_ratio);
-        quick.or_else(|| Exact::from_big(&(self.big() * other.big())))
+        fraction::mul(self.parts(), other.parts()).map(Exact::of_parts)
     }
 
     /// The quotient `self / other`, or `None` when `other` is zero or the quotient does not fit.
@@ -88,8 +89,7 @@ impl Exact {
         if other == Exact::ZERO {
             return None;
         }
-        let quick = self.0.checked_div(&other.0).and_then(Exact::from_ratio);
-        quick.or_else(|| Exact::from_big(&(self.big() / other.big())))
+        self.checked_mul(other.reciprocal())
     }
 
     /// The sum, exact where it fits and else rounded down to a multiple of 10^-12 (of 1 when that
@@ -108,13 +108,13 @@ impl Exact {
     /// The product, exact where it fits and else rounded down as [`Exact::add_down`] does.
     pub fn mul_down(self, other: Exact) -> Option<Exact> {
         let exact = self.checked_mul(other);
-        exact.or_else(|| on_grid(&(self.big() * other.big()), Rounding::Down))
+        exact.or_else(|| on_grid(&wide_product(self, other), Rounding::Down))
     }
 
     /// Like [`Exact::mul_down`], rounded up.
     pub fn mul_up(self, other: Exact) -> Option<Exact> {
         let exact = self.checked_mul(other);
-        exact.or_else(|| on_grid(&(self.big() * other.big()), Rounding::Up))
+        exact.or_else(|| on_grid(&wide_product(self, other), Rounding::Up))
     }
 
     /// The quotient, exact where it fits and else rounded down as [`Exact::add_down`] does.
@@ -133,7 +133,7 @@ impl Exact {
             return None;
         }
         let exact = self.checked_div(other);
-        exact.or_else(|| on_grid(&(self.big() / other.big()), rounding))
+        exact.or_else(|| on_grid(&wide_product(self, other.reciprocal()), rounding))
     }
 
     /// The number with its sign turned.
@@ -223,6 +223,24 @@ impl Exact {
         BigRational::new_raw(self.numerator().into(), self.denominator().into())
     }
 
+    /// One over a number that is not zero.
+    fn reciprocal(self) -> Exact {
+        let (num, den) = self.parts();
+        Exact::of_parts((num.signum() * den, num.abs()))
+    }
+
+    fn parts(self) -> Parts {
+        (self.numerator(), self.denominator())
+    }
+
+    fn of_parts((num, den): Parts) -> Exact {
+        Exact(Ratio::new_raw(num, den))
+    }
+
+    fn quick_add(self, other: Exact) -> Option<Exact> {
+        fraction::add(self.parts(), other.parts()).map(Exact::of_parts)
+    }
+
     fn from_ratio(ratio: Ratio<i128>) -> Option<Exact> {
         (*ratio.numer() != i128::MIN).then_some(Exact(ratio))
     }
@@ -230,6 +248,19 @@ impl Exact {
     fn from_big(value: &BigRational) -> Option<Exact> {
         let (num, den) = (value.numer().to_i128()?, value.denom().to_i128()?);
         Exact::from_ratio(Ratio::new_raw(num, den))
+    }
+}
+
+impl PartialOrd for Exact {
+    fn partial_cmp(&self, other: &Exact) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for Exact {
+    fn cmp(&self, other: &Exact) -> Ordering {
+        let quick = fraction::compare(self.parts(), other.parts());
+        quick.unwrap_or_else(|| self.0.cmp(&other.0))
     }
 }
 
@@ -263,40 +294,91 @@ impl fmt::Debug for Exact {
 /// where such a fine one does not fit.
 fn on_grid(value: &BigRational, rounding: Rounding) -> Option<Exact> {
     [GRID, 1].into_iter().find_map(|scale| {
-        let steps = rounded(&(value * BigInt::from(scale)), rounding);
-        Exact::new(steps.to_i128()?, scale)
+        // The parts need not be in lowest terms for this, so no common divisor is looked for.
+        let scaled =
+            BigRational::new_raw(value.numer() * BigInt::from(scale), value.denom().clone());
+        Exact::new(rounded(&scaled, rounding).to_i128()?, scale)
     })
 }
 
-/// The whole number beside `value`.
+/// The product in wide integers, not in lowest terms.
+fn wide_product(a: Exact, b: Exact) -> BigRational {
+    let num = BigInt::from(a.numerator()) * BigInt::from(b.numerator());
+    let den = BigInt::from(a.denominator()) * BigInt::from(b.denominator());
+    BigRational::new_raw(num, den)
+}
+
+/// The whole number beside `value`, which need not be in lowest terms.
 fn rounded(value: &BigRational, rounding: Rounding) -> BigInt {
+    let (num, den) = (value.numer(), value.denom());
     match rounding {
-        Rounding::Down => value.floor().to_integer(),
-        Rounding::Up => value.ceil().to_integer(),
-        Rounding::HalfEven => {
-            let below = value.floor().to_integer();
-            let rest = value - BigRational::from_integer(below.clone());
-            let half = BigRational::new(1.into(), 2.into());
-            let odd = below.bit(0);
-            if rest > half || (rest == half && odd) {
-                below + 1
-            } else {
-                below
-            }
-        }
+        Rounding::Down => num.div_floor(den),
+        Rounding::Up => -((-num).div_floor(den)),
+        Rounding::HalfEven => halfway(num, den),
+    }
+}
+
+/// The nearer whole number, of two as near the even one. The denominator is positive.
+fn halfway(num: &BigInt, den: &BigInt) -> BigInt {
+    let (below, rest) = num.div_mod_floor(den);
+    let twice: BigInt = rest * 2;
+    match twice.cmp(den) {
+        Ordering::Less => below,
+        Ordering::Equal if below.is_even() => below,
+        _ => below + 1,
     }
 }
 
 /// A plain decimal of `value` with at most `digits` after the point, and whether it is exact.
 pub(super) fn decimal(value: &BigRational, digits: u32, rounding: Rounding) -> (String, bool) {
-    let scaled = value * BigInt::from(10).pow(digits);
-    let steps = rounded(&scaled, rounding);
-    let exact = scaled.is_integer();
+    if let Some(found) = small_decimal(value, digits, rounding) {
+        return found;
+    }
+    // Not in lowest terms; nothing here needs that.
+    let num = value.numer() * BigInt::from(10).pow(digits);
+    let exact = num.is_multiple_of(value.denom());
+    let steps = match rounding {
+        _ if exact => num / value.denom(),
+        Rounding::HalfEven => halfway(&num, value.denom()),
+        _ => rounded(&BigRational::new_raw(num, value.denom().clone()), rounding),
+    };
     let sign = if steps.is_negative() { "-" } else { "" };
     let magnitude = steps.abs();
     if magnitude.is_zero() {
         return ("0".to_owned(), exact);
     }
+    (with_point(sign, &magnitude.to_string(), digits), exact)
+}
+
+/// [`decimal`] where the numbers are small.
+fn small_decimal(value: &BigRational, digits: u32, rounding: Rounding) -> Option<(String, bool)> {
+    let num = value
+        .numer()
+        .to_i128()?
+        .checked_mul(10_i128.checked_pow(digits)?)?;
+    let den = value.denom().to_i128()?;
+    let (below, rest) = (num.div_euclid(den), num.rem_euclid(den));
+    let up = match rounding {
+        _ if rest == 0 => false,
+        Rounding::Down => false,
+        Rounding::Up => true,
+        Rounding::HalfEven => match rest.cmp(&den.checked_sub(rest)?) {
+            Ordering::Less => false,
+            Ordering::Equal => below % 2 != 0,
+            Ordering::Greater => true,
+        },
+    };
+    let steps = if up { below.checked_add(1)? } else { below };
+    if steps == 0 {
+        return Some(("0".to_owned(), rest == 0));
+    }
+    let sign = if steps < 0 { "-" } else { "" };
+    let text = with_point(sign, &steps.unsigned_abs().to_string(), digits);
+    Some((text, rest == 0))
+}
+
+/// Digits with the point before the last so many of them, zeros at the end left out.
+fn with_point(sign: &str, magnitude: &str, digits: u32) -> String {
     let width = usize::try_from(digits).unwrap_or(0).saturating_add(1);
     let mut text = format!("{magnitude:0>width$}");
     if digits > 0 {
@@ -304,5 +386,5 @@ pub(super) fn decimal(value: &BigRational, digits: u32, rounding: Rounding) -> (
         let kept = text.trim_end_matches('0').trim_end_matches('.').len();
         text.truncate(kept);
     }
-    (format!("{sign}{text}"), exact)
+    format!("{sign}{text}")
 }

@@ -112,6 +112,11 @@ impl Interval {
     /// Every sum of a value of each.
     #[allow(clippy::should_implement_trait)] // also implemented; this spares callers the import
     pub fn add(self, other: Interval) -> Interval {
+        if let (Some(a), Some(b)) = (self.is_exact(), other.is_exact())
+            && let Some(sum) = a.checked_add(b)
+        {
+            return Interval::exactly(sum);
+        }
         Interval {
             lo: self.lo.zip(other.lo).and_then(|(a, b)| a.add_down(b)),
             hi: self.hi.zip(other.hi).and_then(|(a, b)| a.add_up(b)),
@@ -141,6 +146,21 @@ impl Interval {
     /// Every product of a value of each, whatever their signs.
     #[allow(clippy::should_implement_trait)]
     pub fn mul(self, other: Interval) -> Interval {
+        if let (Some(a), Some(b)) = (self.is_exact(), other.is_exact())
+            && let Some(product) = a.checked_mul(b)
+        {
+            return Interval::exactly(product);
+        }
+        // Where nothing is below zero, the ends of the product are those of the factors.
+        if let (Some(a), Some(b), Some(c), Some(d)) = (self.lo, other.lo, self.hi, other.hi)
+            && !a.is_negative()
+            && !b.is_negative()
+        {
+            return Interval {
+                lo: a.mul_down(b),
+                hi: c.mul_up(d),
+            };
+        }
         let ends = |it: Interval| [End::Low.of(it), End::High.of(it)];
         let mut lo = Bound::Above;
         let mut hi = Bound::Below;

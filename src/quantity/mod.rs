@@ -8,6 +8,7 @@
 
 mod error;
 mod exact;
+mod fraction;
 mod interval;
 mod number;
 mod parse;

@@ -145,7 +145,10 @@ pub(super) fn is_written_exactly(value: Exact, unit: Unit, shown: Shown) -> bool
 }
 
 fn amount(value: Exact, unit: Unit) -> BigRational {
-    value.big() / unit.factor().big()
+    match unit.from_base(value) {
+        Some(amount) => amount.big(),
+        None => value.big() / unit.factor().big(),
+    }
 }
 
 fn ends(interval: Interval, unit: Unit, show: impl Fn(Exact) -> String) -> String {

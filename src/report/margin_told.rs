@@ -4,10 +4,11 @@ use super::cited::{self, CitedRule, cited};
 use super::page::{Page, Tone};
 use super::{Detail, Report};
 use crate::engine::Ruleset;
-use crate::engine::solve::{Margin, Standing, distinct};
-use crate::facts::{FactSet, show_value};
-use crate::quantity::{Rounding, Unit, format_exact, format_rounded};
+use crate::engine::solve::{Margin, distinct};
+use crate::facts::{FactSet, Kind, show_value};
+use crate::quantity::{Dimension, Exact, Rounding, Unit, format_exact, format_rounded};
 use serde_json::{Value, json};
+use std::collections::BTreeSet;
 
 /// How many margins are told without all detail.
 const FEW: usize = 5;
@@ -29,29 +30,34 @@ pub struct MarginTold {
     pub turn: String,
     /// Whether they do so at that value already, or only beyond it.
     pub at_turn: bool,
-    /// How the rules stand beyond, those left out that are broken whatever the fact is.
-    pub beyond: Standing,
+    /// How far beyond it the turn may lie, where it could not be placed exactly.
+    pub resolution: Option<String>,
     /// The rules that begin to be broken.
     pub breaks: Vec<CitedRule>,
-    /// The rules that cease to be known to be kept.
+    /// The rules that begin to be open.
     pub opens: Vec<CitedRule>,
-    /// The rules that cease to be broken.
+    /// The rules that cease to be broken, and are kept or do not apply.
     pub mends: Vec<CitedRule>,
     /// Whether an earlier margin says the same of a fact that this one is a part of, or holds.
     pub repeats: bool,
+    /// Whether it is a matter of a count, or of a size that has to be just what it is, which a
+    /// report without all detail leaves out.
+    pub slight: bool,
 }
 
 /// Margins told, the nearest first.
 #[must_use]
 pub fn margins_told(margins: &[Margin], rules: &Ruleset<'_>, facts: &FactSet) -> Vec<MarginTold> {
     let kept = distinct(margins);
+    // A fact that may neither grow nor shrink has to be just what it is.
+    let pinned = |m: &Margin| {
+        let same = |o: &&Margin| o.subject == m.subject && o.gap == Exact::ZERO;
+        margins.iter().filter(same).count() > 1
+    };
     let told = |m: &Margin| {
         let unit = m.unit.unwrap_or(Unit::One);
         let def = m.subject.def();
-        let of = |wanted: bool| {
-            let rules_of = m.rules.iter().copied().filter(|_| wanted);
-            cited(rules, rules_of)
-        };
+        let of = |turned: &BTreeSet<usize>| cited(rules, turned.iter().copied());
         let item = facts.called(m.subject.item);
         MarginTold {
             fact: m.subject.name.clone(),
@@ -65,10 +71,11 @@ pub fn margins_told(margins: &[Margin], rules: &Ruleset<'_>, facts: &FactSet) ->
             upward: m.upward,
             turn: format_exact(m.turn, unit),
             at_turn: m.at_turn,
-            beyond: m.beyond,
-            breaks: of(m.beyond == Standing::Broken),
-            opens: of(m.beyond == Standing::Unknown),
-            mends: cited(rules, m.mended.iter().copied()),
+            resolution: m.resolution.map(|width| format_exact(width, unit)),
+            breaks: of(&m.breaks),
+            opens: of(&m.opens),
+            mends: of(&m.mends),
+            slight: matches!(def.kind, Kind::Measure(Dimension::Count)) || pinned(m),
             repeats: !kept.iter().any(|k| std::ptr::eq(*k, m)),
         }
     };
@@ -87,6 +94,7 @@ pub(super) fn margins_json(margins: &[MarginTold]) -> Value {
             "direction": if m.upward { "more" } else { "less" },
             "turn": m.turn,
             "at_turn": m.at_turn,
+            "resolution": m.resolution,
             "breaks": ids(&m.breaks),
             "opens": ids(&m.opens),
             "mends": ids(&m.mends),
@@ -101,7 +109,7 @@ pub(super) fn margin_schema() -> Value {
     let rules = |what: &str| json!({"type": "array", "items": text, "description": what});
     json!({
         "type": "object", "additionalProperties": false,
-        "required": ["fact", "now", "gap", "direction", "turn", "at_turn", "breaks", "opens", "mends"],
+        "required": ["fact", "now", "gap", "direction", "turn", "at_turn", "resolution", "breaks", "opens", "mends"],
         "properties": {
             "fact": {"type": "string", "description": "The fact's dotted name."},
             "now": {"type": "string", "description": "What it is now."},
@@ -109,6 +117,7 @@ pub(super) fn margin_schema() -> Value {
             "direction": {"enum": ["more", "less"], "description": "Whether the fact would have to grow or to shrink."},
             "turn": {"type": "string", "description": "The value at which rules begin to stand otherwise."},
             "at_turn": {"type": "boolean", "description": "Whether they do so at that value already, or only beyond it."},
+            "resolution": {"type": ["string", "null"], "description": "How far beyond it the turn may lie, where it could not be placed exactly."},
             "breaks": rules("The rules that begin to be broken."),
             "opens": rules("The rules that are then unknown."),
             "mends": rules("The rules that cease to be broken."),
@@ -122,7 +131,7 @@ pub(super) fn set(page: &mut Page, report: &Report) {
     let shown: Vec<&MarginTold> = report
         .margins
         .iter()
-        .filter(|m| all || !m.repeats)
+        .filter(|m| all || !(m.repeats || m.slight))
         .collect();
     if shown.is_empty() {
         return;
@@ -150,12 +159,6 @@ pub(super) fn set(page: &mut Page, report: &Report) {
 
 fn sentence(m: &MarginTold) -> String {
     let more = if m.upward { "more" } else { "less" };
-    let from = match (m.at_turn, m.upward) {
-        (true, true) => "from",
-        (true, false) => "from (downward)",
-        (false, true) => "beyond",
-        (false, false) => "below",
-    };
     let zero = m.gap.starts_with("0 ") || m.gap == "0" || m.gap == "0%";
     if zero {
         return format!(
@@ -163,8 +166,11 @@ fn sentence(m: &MarginTold) -> String {
             m.label, m.now
         );
     }
-    format!(
-        "{}: {} {more} ({from} {}; {} now)",
-        m.label, m.gap, m.turn, m.now
-    )
+    let place = match (m.at_turn, m.upward) {
+        (true, true) => format!("at {} or more", m.turn),
+        (true, false) => format!("at {} or less", m.turn),
+        (false, true) => format!("beyond {}", m.turn),
+        (false, false) => format!("below {}", m.turn),
+    };
+    format!("{}: {} {more} ({place}; {} now)", m.label, m.gap, m.now)
 }

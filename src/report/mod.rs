@@ -173,7 +173,7 @@ pub struct Report {
     /// For each region, whom to verify with.
     pub authorities: Vec<(String, Authority)>,
     /// How far the rig is from the values at which rules begin, or cease, to be broken; the nearest
-    /// first.
+    /// first. Empty until [`Report::with_margins`] finds them.
     pub margins: Vec<MarginTold>,
 }
 

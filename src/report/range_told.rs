@@ -43,7 +43,7 @@ const FEW: usize = 4;
 #[must_use]
 pub fn range_json(range: &Range, rules: &Ruleset<'_>, facts: &FactSet) -> Value {
     let mut used: BTreeSet<usize> = range.anyway.clone();
-    used.extend(&range.conflict);
+    used.extend(range.conflict.iter().chain(&range.open));
     for band in range.bands.iter().chain(&range.apart) {
         used.extend(band.below.iter().chain(&band.above));
         if band.standing == Standing::Unknown {
@@ -66,6 +66,7 @@ pub fn range_json(range: &Range, rules: &Ruleset<'_>, facts: &FactSet) -> Value 
         "unknown": unknown.collect::<Vec<_>>(),
         "conflict": ids(rules, &range.conflict),
         "broken_anyway": ids(rules, &range.anyway),
+        "open_anyway": ids(rules, &range.open),
         "allowed_apart_from_these": allowed(&range.apart),
         "now": now(range, facts),
         "resolution": resolution(range),
@@ -212,6 +213,18 @@ pub fn range_text(
                 most.min(2),
             );
         }
+    }
+    if !range.open.is_empty() {
+        page.heading(
+            Tone::Unknown,
+            "OPEN FOR WANT OF OTHER FACTS, WHATEVER THIS IS",
+        );
+        cited::set(
+            &mut page,
+            2,
+            &cited(rules, range.open.iter().copied()),
+            most.min(2),
+        );
     }
     if !range.conflict.is_empty() && range.anyway.is_empty() {
         let head = "NOTHING WORKS: no value keeps all of these";

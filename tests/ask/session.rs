@@ -148,7 +148,9 @@ fn the_last_report_is_that_of_the_file() {
     let (session, _) = run(&rules, BOAT, &|_, _| 0);
     let of_session = session.report(Detail::All).expect("a report");
     let rig = read_rig(&SourceText::from_str("other.yaml", session.text())).expect("a rig");
-    let of_file = Report::new(&rig, &rules, day(), Detail::All).expect("a report");
+    let of_file = Report::new(&rig, &rules, day(), Detail::All)
+        .and_then(|r| r.with_margins(&rig, &rules))
+        .expect("a report");
     assert_eq!(
         print_json(&report_json(&of_session)),
         print_json(&report_json(&of_file))

@@ -1,6 +1,7 @@
 //! The outcome of every rule at each place where something turns, and between.
 
-use super::line::{Line, Turns, probes, samples, unit};
+use super::line::{Line, Turns};
+use super::samples::{probes, samples, unit, window};
 use super::subject::Subject;
 use super::turners::reads_any;
 use super::worlds::{Worlds, changed_facts};
@@ -64,12 +65,7 @@ pub(super) fn cells(
         looks,
         on: subject.on,
     };
-    let bound: BTreeSet<usize> = rules
-        .bindings()
-        .iter()
-        .flat_map(|b| b.rules.iter().copied())
-        .collect();
-    let bound: Vec<usize> = bound.into_iter().collect();
+    let bound = bound(rules);
     match subject.def().kind {
         Kind::YesNo => members(&judge, &bound, stated, subject, 2),
         Kind::Choice(c) => members(&judge, &bound, stated, subject, c.len()),
@@ -122,20 +118,22 @@ fn numbers(judge: &Judge<'_>, bound: &[usize], stated: &FactSet, subject: &Subje
     let others = bound.iter().copied().filter(|r| !hangs.contains(r));
     let broken_anyway = worlds.at(first, |w| judge.broken(others, w));
     let turns = line.turns();
-    let mut cells = walk(judge, &rules, &worlds, &turns);
+    let walk = Walk {
+        judge,
+        rules: &rules,
+        worlds: &worlds,
+        lone: &line.lone,
+        turns: &turns,
+    };
+    let mut cells = walk.along(turns.points.iter(), |_| false);
     if is_whole(subject) {
-        cells = whole(cells);
+        cells = cells.iter().filter_map(whole).collect();
     }
-    // Beyond the last figure nothing turns any more; below the first, only where there is a below.
+    // Beyond the last figure nothing turns any more.
     if let Some(Value::Number(i)) = cells.last_mut().map(|c| &mut c.value) {
         i.hi = None;
     }
-    let resolution = turns
-        .brackets
-        .iter()
-        .filter(|_| !is_whole(subject))
-        .filter_map(|b| b.to.checked_sub(b.from))
-        .max();
+    let resolution = turns.resolution().filter(|_| !is_whole(subject));
     Cells {
         cells,
         rules,
@@ -145,74 +143,173 @@ fn numbers(judge: &Judge<'_>, bound: &[usize], stated: &FactSet, subject: &Subje
     }
 }
 
-/// Goes along the line. A rule is asked again only where one of its conditions turns.
-fn walk(judge: &Judge<'_>, rules: &[usize], worlds: &Worlds<'_>, turns: &Turns) -> Vec<Cell> {
-    let place_of = |rule: &usize| rules.binary_search(rule).ok();
-    let mut now: Vec<Outcome> = Vec::new();
-    let mut cells = Vec::with_capacity(turns.points.len() * 2);
-    let mut points = turns.points.iter().peekable();
-    while let Some((x, turning)) = points.next() {
-        worlds.at(*x, |facts| {
+/// Goes along the line.
+struct Walk<'a, 'w> {
+    judge: &'a Judge<'a>,
+    rules: &'a [usize],
+    worlds: &'a Worlds<'w>,
+    lone: &'a BTreeSet<usize>,
+    turns: &'a Turns,
+}
+
+impl Walk<'_, '_> {
+    /// The cells at these places and between, in their order, until `enough` says so. A rule is asked
+    /// again only where one of its conditions turns.
+    fn along<'p>(
+        &self,
+        points: impl Iterator<Item = (&'p Exact, &'p BTreeSet<usize>)>,
+        mut enough: impl FnMut(&Cell) -> bool,
+    ) -> Vec<Cell> {
+        let mut now: Vec<Outcome> = Vec::new();
+        let mut cells = Vec::new();
+        let mut points = points.peekable();
+        while let Some((x, turning)) = points.next() {
             if now.is_empty() {
-                now = rules.iter().map(|r| judge.outcome(*r, facts)).collect();
+                now = self.rules.iter().map(|r| self.outcome(*r, *x)).collect();
             } else {
-                again(judge, &mut now, turning, place_of, facts);
+                self.again(&mut now, turning, *x);
             }
-        });
-        cells.push(Cell {
-            value: Value::Number(Interval::exactly(*x)),
-            from_included: true,
-            to_included: true,
-            outcomes: now.clone(),
-        });
-        let Some((next, _)) = points.peek() else {
-            break;
-        };
-        let middle = x
-            .checked_add(**next)
-            .and_then(|s| s.checked_div(Exact::from_int(2)));
-        let (Some(middle), Some(stretch)) = (middle, Interval::new(Some(*x), Some(**next))) else {
-            continue;
-        };
-        worlds.at(middle, |facts| {
-            again(judge, &mut now, turning, place_of, facts)
-        });
-        let mut outcomes = now.clone();
-        // Within a stretch that holds a turn somewhere, the graver of both sides stands.
-        for b in turns
-            .brackets
-            .iter()
-            .filter(|b| b.from <= *x && **next <= b.to)
-        {
+            cells.push(Cell {
+                value: Value::Number(Interval::exactly(*x)),
+                from_included: true,
+                to_included: true,
+                outcomes: now.clone(),
+            });
+            if cells.last().is_some_and(&mut enough) {
+                break;
+            }
+            let Some((next, _)) = points.peek() else {
+                break;
+            };
+            let (low, high) = ((*x).min(**next), (*x).max(**next));
+            let middle = low
+                .checked_add(high)
+                .and_then(|s| s.checked_div(Exact::from_int(2)));
+            let (Some(middle), Some(stretch)) = (middle, Interval::new(Some(low), Some(high)))
+            else {
+                continue;
+            };
+            self.again(&mut now, turning, middle);
+            let mut outcomes = now.clone();
+            self.blur(&mut outcomes, low, high);
+            cells.push(Cell {
+                value: Value::Number(stretch),
+                from_included: false,
+                to_included: false,
+                outcomes,
+            });
+            if cells.last().is_some_and(&mut enough) {
+                break;
+            }
+        }
+        cells
+    }
+
+    /// Within a stretch that holds a turn somewhere, the graver of both sides stands.
+    fn blur(&self, outcomes: &mut [Outcome], low: Exact, high: Exact) {
+        let brackets = self.turns.brackets.iter();
+        for b in brackets.filter(|b| b.from <= low && high <= b.to) {
             for rule in &b.rules {
-                let ends = [b.from, b.to].map(|e| worlds.at(e, |w| judge.outcome(*rule, w)));
-                if let Some(slot) = place_of(rule).and_then(|p| outcomes.get_mut(p)) {
+                let ends = [b.from, b.to].map(|x| self.outcome(*rule, x));
+                if let Some(slot) = self.place_of(rule).and_then(|p| outcomes.get_mut(p)) {
                     *slot = ends.into_iter().fold(*slot, Outcome::max);
                 }
             }
         }
-        cells.push(Cell {
-            value: Value::Number(stretch),
-            from_included: false,
-            to_included: false,
-            outcomes,
-        });
     }
-    cells
-}
 
-fn again(
-    judge: &Judge<'_>,
-    now: &mut [Outcome],
-    turning: &BTreeSet<usize>,
-    place_of: impl Fn(&usize) -> Option<usize>,
-    facts: &FactSet,
-) {
-    for rule in turning {
-        if let Some(slot) = place_of(rule).and_then(|p| now.get_mut(p)) {
-            *slot = judge.outcome(*rule, facts);
+    fn again(&self, now: &mut [Outcome], turning: &BTreeSet<usize>, x: Exact) {
+        for rule in turning {
+            if let Some(slot) = self.place_of(rule).and_then(|p| now.get_mut(p)) {
+                *slot = self.outcome(*rule, x);
+            }
         }
     }
+
+    fn outcome(&self, rule: usize, x: Exact) -> Outcome {
+        let of = |facts: &FactSet| self.judge.outcome(rule, facts);
+        if self.lone.contains(&rule) {
+            self.worlds.only_at(x, of)
+        } else {
+            self.worlds.at(x, of)
+        }
+    }
+
+    fn place_of(&self, rule: &usize) -> Option<usize> {
+        self.rules.binary_search(rule).ok()
+    }
+}
+
+/// The cells around what the fact is now, on either side up to the first that is a turn from what it
+/// is now, no further off than the fact is great. `alone` is the rig with all worked out where nothing
+/// is worked out from the fact.
+pub(super) fn near(
+    rules: &Ruleset<'_>,
+    stated: &FactSet,
+    looks: &[Option<bool>],
+    subject: &Subject,
+    now: (Exact, Exact),
+    alone: Option<&FactSet>,
+    is_turn: &dyn Fn(&[Outcome], &[Outcome]) -> bool,
+) -> Cells {
+    let judge = Judge {
+        program: rules.program(),
+        looks,
+        on: subject.on,
+    };
+    let bound = bound(rules);
+    let unit = unit(judge.program, &bound, stated, subject);
+    let at = window(subject, now, unit);
+    let worlds = match alone {
+        Some(facts) => Worlds::alone(subject, stated, facts),
+        None => Worlds::new(subject, stated, &probes(&at)),
+    };
+    let (line, dependent) = Line::new(judge.program, &bound, stated, subject, &worlds, at, unit);
+    let mut turns = line.turns();
+    turns.points.entry(now.0).or_default();
+    let walk = Walk {
+        judge: &judge,
+        rules: &dependent,
+        worlds: &worlds,
+        lone: &line.lone,
+        turns: &turns,
+    };
+    let whole_only = is_whole(subject);
+    let mut first: Option<Vec<Outcome>> = None;
+    let mut enough = |cell: &Cell| {
+        if whole_only && whole(cell).is_none() {
+            return false;
+        }
+        match &first {
+            None => {
+                first = Some(cell.outcomes.clone());
+                false
+            }
+            Some(first) => is_turn(first, &cell.outcomes),
+        }
+    };
+    let up = walk.along(turns.points.range(now.0..), &mut enough);
+    let down = walk.along(turns.points.range(..=now.0).rev(), &mut enough);
+    let mut cells: Vec<Cell> = down.into_iter().skip(1).collect();
+    cells.reverse();
+    cells.extend(up);
+    if whole_only {
+        cells = cells.iter().filter_map(whole).collect();
+    }
+    Cells {
+        cells,
+        rules: dependent,
+        broken_anyway: BTreeSet::new(),
+        resolution: turns.resolution().filter(|_| !whole_only),
+        unit: Some(unit).filter(|_| matches!(subject.def().kind, Kind::Measure(_))),
+    }
+}
+
+/// Every rule that binds somewhere, once.
+fn bound(rules: &Ruleset<'_>) -> Vec<usize> {
+    let all = rules.bindings().iter();
+    let all: BTreeSet<usize> = all.flat_map(|b| b.rules.iter().copied()).collect();
+    all.into_iter().collect()
 }
 
 /// Whether only whole numbers are values: of counts, years and days.
@@ -223,37 +320,30 @@ pub(super) fn is_whole(subject: &Subject) -> bool {
     )
 }
 
-/// The whole numbers of each cell.
-fn whole(cells: Vec<Cell>) -> Vec<Cell> {
-    let mut out = Vec::with_capacity(cells.len());
-    for mut cell in cells {
-        let Value::Number(Interval {
-            lo: Some(lo),
-            hi: Some(hi),
-        }) = cell.value
-        else {
-            continue;
-        };
-        let above = |x: Exact| x.floor().checked_add(Exact::ONE);
-        let below = |x: Exact| x.ceil().checked_sub(Exact::ONE);
-        let from = if cell.from_included {
-            Some(lo.ceil())
-        } else {
-            above(lo)
-        };
-        let to = if cell.to_included {
-            Some(hi.floor())
-        } else {
-            below(hi)
-        };
-        if let (Some(from), Some(to)) = (from, to)
-            && from <= to
-            && let Some(i) = Interval::new(Some(from), Some(to))
-        {
-            cell.value = Value::Number(i);
-            (cell.from_included, cell.to_included) = (true, true);
-            out.push(cell);
-        }
+/// The whole numbers of a cell, if there are any.
+fn whole(cell: &Cell) -> Option<Cell> {
+    let Value::Number(Interval {
+        lo: Some(lo),
+        hi: Some(hi),
+    }) = cell.value
+    else {
+        return None;
+    };
+    let from = match cell.from_included {
+        true => lo.ceil(),
+        false => lo.floor().checked_add(Exact::ONE)?,
+    };
+    let to = match cell.to_included {
+        true => hi.floor(),
+        false => hi.ceil().checked_sub(Exact::ONE)?,
+    };
+    if from > to {
+        return None;
     }
-    out
+    Some(Cell {
+        value: Value::Number(Interval::new(Some(from), Some(to))?),
+        from_included: true,
+        to_included: true,
+        outcomes: cell.outcomes.clone(),
+    })
 }

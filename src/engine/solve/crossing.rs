@@ -39,10 +39,15 @@ pub(super) fn crossing(
             straight((a.0, ya), (b.0, yb)),
             ratio(probe, (a.0, ya), (b.0, yb)),
         ];
-        for x in found.into_iter().flatten() {
-            if a.0 <= x && x <= b.0 && probe(x).end == Some(Exact::ZERO) {
-                return vec![(x, x)];
+        let found: Vec<Exact> = found.into_iter().flatten().collect();
+        for x in &found {
+            if a.0 <= *x && *x <= b.0 && probe(*x).end == Some(Exact::ZERO) {
+                return vec![(*x, *x)];
             }
+        }
+        // Where figures had to be rounded on the way it may lie just beside.
+        if let Some(stretch) = found.iter().find_map(|x| beside(probe, *x, a, b, unit)) {
+            return vec![sharpened(probe, stretch)];
         }
     }
     // A step at one of the two places.
@@ -55,7 +60,34 @@ pub(super) fn crossing(
     if let Some(grid) = resolution(unit) {
         halve(probe, a, b, grid, &mut out);
     }
-    out
+    out.into_iter().map(|s| sharpened(probe, s)).collect()
+}
+
+/// The place within a narrow stretch where the straight line through its ends passes zero, if it does
+/// so there exactly: what bends elsewhere, as the greater of two weights does, runs straight within it.
+fn sharpened(probe: &dyn Fn(Exact) -> Probe, stretch: (Exact, Exact)) -> (Exact, Exact) {
+    let place = || {
+        let (a, b) = (probe(stretch.0).end?, probe(stretch.1).end?);
+        let x = straight((stretch.0, a), (stretch.1, b))?;
+        let exact = stretch.0 <= x && x <= stretch.1 && probe(x).end == Some(Exact::ZERO);
+        exact.then_some((x, x))
+    };
+    place().unwrap_or(stretch)
+}
+
+/// The neighbouring places of the grid about `x`, where these are already on different sides.
+fn beside(
+    probe: &dyn Fn(Exact) -> Probe,
+    x: Exact,
+    a: (Exact, Probe),
+    b: (Exact, Probe),
+    unit: Unit,
+) -> Option<(Exact, Exact)> {
+    let grid = resolution(unit)?;
+    let low = x.checked_div(grid)?.floor().checked_mul(grid)?;
+    let high = low.checked_add(grid)?;
+    let inside = a.0 <= low && high <= b.0;
+    (inside && probe(low).side == a.1.side && probe(high).side == b.1.side).then_some((low, high))
 }
 
 /// Whether just beside `x` the probe finds already what it finds at the other place.
@@ -91,7 +123,8 @@ fn ratio(probe: &dyn Fn(Exact) -> Probe, a: (Exact, Exact), b: (Exact, Exact)) -
     top.checked_div(Exact::ONE.checked_sub(k)?)
 }
 
-/// Halves down to neighbouring places of the grid wherever the two ends differ.
+/// Narrows down to neighbouring places of the grid wherever the two ends differ: along the straight
+/// line between them, and by halves in turn.
 fn halve(
     probe: &dyn Fn(Exact) -> Probe,
     a: (Exact, Probe),
@@ -100,12 +133,13 @@ fn halve(
     out: &mut Vec<(Exact, Exact)>,
 ) {
     let mut open = vec![(a, b)];
-    // Each halving is counted, so that a condition that flickers cannot hold the solver up.
+    // Each step is counted, so that a condition that flickers cannot hold the solver up.
     for _ in 0..400 {
         let Some((a, b)) = open.pop() else { return };
         if a.1.side == b.1.side {
             continue;
         }
+        let (a, b) = aimed(probe, a, b, grid);
         let middle = || {
             let half = a.0.checked_add(b.0)?.checked_div(Exact::from_int(2))?;
             half.checked_div(grid)?.floor().checked_mul(grid)
@@ -124,4 +158,36 @@ fn halve(
         }
     }
     out.extend(open.into_iter().map(|(a, b)| (a.0, b.0)));
+}
+
+/// The stretch drawn in about the place where the straight line between its ends passes zero.
+fn aimed(
+    probe: &dyn Fn(Exact) -> Probe,
+    a: (Exact, Probe),
+    b: (Exact, Probe),
+    grid: Exact,
+) -> ((Exact, Probe), (Exact, Probe)) {
+    let aim = || {
+        let (ya, yb) = (a.1.end?, b.1.end?);
+        if a.1.side == 0 || b.1.side == 0 {
+            return None;
+        }
+        let x = straight((a.0, ya), (b.0, yb))?;
+        let low = x.checked_div(grid)?.floor().checked_mul(grid)?;
+        let high = low.checked_add(grid)?;
+        (a.0 < low && high < b.0).then_some((low, high))
+    };
+    let Some((low, high)) = aim() else {
+        return (a, b);
+    };
+    let (below, above) = (probe(low), probe(high));
+    if below.side == b.1.side {
+        (a, (low, below))
+    } else if above.side == a.1.side {
+        ((high, above), b)
+    } else if below.side == a.1.side && above.side == b.1.side {
+        ((low, below), (high, above))
+    } else {
+        (a, b)
+    }
 }

@@ -1,19 +1,14 @@
-//! The line of a fact's values: how far it is looked at, where it is sampled, and the places on it
-//! where a condition turns.
+//! The line of a fact's values, and the places on it where a condition turns.
 
 use super::crossing::{Probe, crossing};
 use super::subject::Subject;
-use super::turners::{Turner, What, figure, reads_any, turners};
+use super::turners::{Turner, What, reads_any, turners};
 use super::worlds::Worlds;
-use crate::engine::{Amount, AmountId, Node, Program, Truth, World, amount, truth};
-use crate::facts::{FactSet, Kind};
-use crate::quantity::{Dimension, Exact, Interval, Unit};
+use crate::engine::{Amount, AmountId, Program, Truth, World, amount, truth};
+use crate::facts::FactSet;
+use crate::quantity::{Exact, Interval, Unit};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// How many even samples are taken up to twice the greatest figure.
-const SAMPLES: i64 = 48;
-/// How far beyond that the line is looked at, by powers of four.
-const FAR: [i64; 5] = [4, 16, 64, 256, 1024];
 /// How many steps of a count in steps are looked at between two samples.
 const STEPS: i64 = 64;
 
@@ -41,51 +36,8 @@ pub(super) struct Line<'a> {
     worlds: &'a Worlds<'a>,
     samples: Vec<Exact>,
     turners: Vec<Turner>,
-}
-
-/// Values of the fact at which it is found out what hangs on it: figures, far ends, even steps.
-pub(super) fn samples(
-    program: &Program,
-    rules: &[usize],
-    stated: &FactSet,
-    subject: &Subject,
-    unit: Unit,
-) -> Vec<Exact> {
-    let (figures, _) = figures(program, rules, subject);
-    let kind = &subject.def().kind;
-    let now = subject
-        .now(stated)
-        .and_then(|k| k.value.interval().hi)
-        .unwrap_or(Exact::ONE);
-    let most = figures.last().copied().unwrap_or(Exact::ONE);
-    let near = most.max(now).max(default_reach(kind));
-    let near = near.checked_mul(Exact::from_int(2)).unwrap_or(near);
-    let round = |x: Exact| unit.to_base(unit.from_base(x)?.floor());
-    let mut out = BTreeSet::new();
-    for i in 0..=SAMPLES {
-        let share = Exact::new(i128::from(i), i128::from(SAMPLES)).unwrap_or(Exact::ZERO);
-        out.extend(near.checked_mul(share).and_then(round));
-    }
-    out.insert(near);
-    if matches!(kind, Kind::Measure(_)) {
-        for by in FAR {
-            out.extend(near.checked_mul(Exact::from_int(by)));
-        }
-    }
-    if is_signed(kind) {
-        let mirrored: Vec<Exact> = out.iter().map(|x| x.neg()).collect();
-        out.extend(mirrored);
-    }
-    let low = out.first().copied().unwrap_or(Exact::ZERO);
-    out.extend(figures.into_iter().filter(|x| *x >= low));
-    out.into_iter().collect()
-}
-
-/// A few of the samples, enough to see whether anything is worked out from the fact.
-pub(super) fn probes(samples: &[Exact]) -> Vec<Exact> {
-    let every = (samples.len() / 8).max(1);
-    let last = samples.last().copied();
-    samples.iter().step_by(every).copied().chain(last).collect()
+    /// The rules that read, of all that changes, the varied fact only.
+    pub lone: BTreeSet<usize>,
 }
 
 impl<'a> Line<'a> {
@@ -106,11 +58,16 @@ impl<'a> Line<'a> {
             .filter(|i| reads_any(program, *i, &changed))
             .collect();
         let at = (subject.item, subject.fact);
+        let mut derived = changed.clone();
+        derived.remove(&subject.fact);
+        let lone = dependent.iter().copied();
+        let lone = lone.filter(|i| !reads_any(program, *i, &derived)).collect();
         let line = Line {
             program,
             unit,
             worlds,
             samples,
+            lone,
             turners: turners(program, &dependent, stated, at, &changed),
         };
         (line, dependent)
@@ -182,9 +139,18 @@ impl<'a> Line<'a> {
         }
     }
 
+    /// What `f` finds of the rig at a value, as far as a turner reads it.
+    fn at<R>(&self, t: &Turner, x: Exact, f: impl FnOnce(&FactSet) -> R) -> R {
+        if t.lone {
+            self.worlds.only_at(x, f)
+        } else {
+            self.worlds.at(x, f)
+        }
+    }
+
     /// One end of the difference of two amounts, and its sign.
     fn side(&self, left: AmountId, right: AmountId, t: &Turner, upper: bool, x: Exact) -> Probe {
-        let i = self.worlds.at(x, |facts| {
+        let i = self.at(t, x, |facts| {
             let w = World {
                 facts,
                 item: t.item,
@@ -202,7 +168,7 @@ impl<'a> Line<'a> {
     }
 
     fn member(&self, node: crate::engine::NodeId, t: &Turner, x: Exact) -> Probe {
-        let truth = self.worlds.at(x, |facts| {
+        let truth = self.at(t, x, |facts| {
             let w = World {
                 facts,
                 item: t.item,
@@ -227,7 +193,7 @@ impl<'a> Line<'a> {
         let mut out = Vec::new();
         for (of, up_to, each) in steps {
             let quotient = |x: Exact| {
-                self.worlds.at(x, |facts| {
+                self.at(t, x, |facts| {
                     let w = World {
                         facts,
                         item: t.item,
@@ -275,6 +241,12 @@ impl<'a> Line<'a> {
 }
 
 impl Turns {
+    /// The width of the widest stretch within which a turn could not be placed.
+    pub fn resolution(&self) -> Option<Exact> {
+        let widths = self.brackets.iter();
+        widths.filter_map(|b| b.to.checked_sub(b.from)).max()
+    }
+
     fn at(&mut self, x: Exact, rules: &BTreeSet<usize>) {
         self.points.entry(x).or_default().extend(rules);
     }
@@ -300,70 +272,4 @@ fn whole_between(a: (Exact, Exact), b: (Exact, Exact)) -> Vec<Exact> {
         k = next;
     }
     out
-}
-
-/// The unit to tell the fact in: the rig's, else that of the rules, else the base unit of its kind.
-pub(super) fn unit(p: &Program, rules: &[usize], stated: &FactSet, subject: &Subject) -> Unit {
-    let Kind::Measure(d) = subject.def().kind else {
-        return Unit::One;
-    };
-    let fits = |u: &Unit| u.dimension() == d;
-    let of_rules = || figures(p, rules, subject).1;
-    let found = subject.unit(stated).filter(fits);
-    found
-        .or_else(|| of_rules().filter(fits))
-        .unwrap_or(d.base_unit())
-}
-
-/// The figures that rules compare the fact itself with, in order, and the unit of the first.
-fn figures(
-    program: &Program,
-    rules: &[usize],
-    subject: &Subject,
-) -> (BTreeSet<Exact>, Option<Unit>) {
-    let mut out = BTreeSet::new();
-    let mut unit = None;
-    for rule in rules.iter().filter_map(|i| program.rules.get(*i)) {
-        for root in [rule.applies, rule.must] {
-            program.leaves(root, &mut |n| {
-                let Node::Compare { left, right, .. } = program.node(n) else {
-                    return;
-                };
-                for (one, other) in [(left, right), (right, left)] {
-                    let own = matches!(program.amount(one), Some((Amount::Fact(f), _, _)) if *f == subject.fact);
-                    if let (true, Some(i)) = (own, figure(program, other)) {
-                        out.extend([i.lo, i.hi].into_iter().flatten());
-                        if let Some((Amount::Literal(m), _, _)) = program.amount(other) {
-                            unit = unit.or(Some(m.unit));
-                        }
-                    }
-                }
-            });
-        }
-    }
-    (out, unit)
-}
-
-/// Whether values below zero are possible: of positions and overhangs, and of angles.
-fn is_signed(kind: &Kind) -> bool {
-    matches!(kind, Kind::Measure(Dimension::Length | Dimension::Angle))
-}
-
-/// A value of each kind beyond what rigs reach, in the base unit, so that a line without figures
-/// has a length too.
-fn default_reach(kind: &Kind) -> Exact {
-    Exact::from_int(match kind {
-        Kind::Measure(Dimension::Mass) => 20_000,
-        Kind::Measure(Dimension::Length) => 15,
-        Kind::Measure(Dimension::Speed) => 40,
-        Kind::Measure(Dimension::Pressure) => 1_000_000,
-        Kind::Measure(Dimension::Time) => 3600,
-        Kind::Measure(Dimension::Angle) => 90,
-        Kind::Measure(Dimension::Force) => 50_000,
-        Kind::Measure(Dimension::Share) => 2,
-        Kind::Measure(Dimension::Count) => 12,
-        Kind::Year => 2050,
-        Kind::Date => 30_000,
-        _ => 1,
-    })
 }

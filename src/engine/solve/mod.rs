@@ -10,6 +10,7 @@
 //! | `subject` | which fact of which item is varied |
 //! | `worlds` | the rig worked out at places along the line |
 //! | `turners` | each distinct condition that hangs on the fact |
+//! | `samples` | how far the line is looked at, and where |
 //! | `line`, `crossing` | where these conditions turn |
 //! | `cells` | the outcome of every rule at the turns and between |
 //! | `range`, `conflict` | bands of like standing; what cannot be kept together |
@@ -22,6 +23,7 @@ mod crossing;
 mod line;
 mod margin;
 mod range;
+mod samples;
 mod strictest;
 mod subject;
 mod turners;

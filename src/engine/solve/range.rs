@@ -51,7 +51,9 @@ pub struct Range {
     pub conflict: Vec<usize>,
     /// The rules that are broken whatever the fact is.
     pub anyway: BTreeSet<usize>,
-    /// The bands as they would be without these; the same as `bands` where there are none.
+    /// The rules that read the fact, or what is worked out from it, and are open whatever it is.
+    pub open: BTreeSet<usize>,
+    /// The bands as they would be without what is broken whatever the fact is; the same as `bands` where there are none.
     pub apart: Vec<Band>,
     /// The width, in the base unit, of the widest stretch within which an end could not be placed
     /// exactly; such an end is drawn in to the side that was looked at. `None`: every end is exact.
@@ -135,17 +137,22 @@ pub fn range(
     looks: &[Option<bool>],
     subject: &Subject,
 ) -> Range {
-    let found = cells(rules, stated, looks, subject);
+    banded(&cells(rules, stated, looks, subject), subject)
+}
+
+/// The bands of cells.
+pub(super) fn banded(found: &Cells, subject: &Subject) -> Range {
     let constant =
         |at: usize, o: Outcome| found.cells.iter().all(|c| c.outcomes.get(at) == Some(&o));
+    let always = |o: Outcome| {
+        let rules = found.rules.iter().enumerate();
+        rules.filter(move |(at, _)| constant(*at, o)).map(|r| *r.1)
+    };
     let mut anyway = found.broken_anyway.clone();
-    for (at, rule) in found.rules.iter().enumerate() {
-        if constant(at, Outcome::NotMet) {
-            anyway.insert(*rule);
-        }
-    }
-    let bands = judged(&found, &BTreeSet::new(), &anyway);
-    let apart = judged(&found, &anyway, &BTreeSet::new());
+    anyway.extend(always(Outcome::NotMet));
+    let open = always(Outcome::Unknown).collect();
+    let bands = judged(found, &BTreeSet::new(), &anyway);
+    let apart = judged(found, &anyway, &BTreeSet::new());
     let conflict = if !bands.is_empty() && bands.iter().all(|b| b.standing == Standing::Broken) {
         smallest_conflict(&bands.iter().map(|b| &b.rules).collect::<Vec<_>>())
     } else {
@@ -157,6 +164,7 @@ pub fn range(
         bands,
         conflict,
         anyway,
+        open,
         apart,
         resolution: found.resolution,
     }

@@ -22,6 +22,8 @@ pub(super) enum What {
 pub(super) struct Turner {
     pub what: What,
     pub item: ItemId,
+    /// Whether of all that changes it reads the varied fact only.
+    pub lone: bool,
     /// The rules that hold it, by their places in the program.
     pub rules: BTreeSet<usize>,
 }
@@ -106,6 +108,15 @@ impl Gather<'_> {
         (reads, of_item)
     }
 
+    /// Whether a leaf reads a changed fact other than the varied one.
+    fn reads_derived(&self, leaf: NodeId) -> bool {
+        let mut reads = false;
+        self.program.leaf_facts(leaf, &mut |f| {
+            reads |= f != self.subject.1 && self.changed.contains(&f);
+        });
+        reads
+    }
+
     fn add(&mut self, leaf: NodeId, item: ItemId, rule: usize) {
         let (form, what) = match self.program.node(leaf) {
             Node::Compare { left, right, .. } => {
@@ -129,11 +140,13 @@ impl Gather<'_> {
             }
             _ => return,
         };
+        let lone = !self.reads_derived(leaf);
         let turners = &mut self.turners;
         let place = *self.at.entry(form).or_insert_with(|| {
             turners.push(Turner {
                 what,
                 item,
+                lone,
                 rules: BTreeSet::new(),
             });
             turners.len() - 1

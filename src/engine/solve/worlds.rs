@@ -15,47 +15,65 @@ pub(super) struct Worlds<'a> {
     subject: &'a Subject,
     stated: &'a FactSet,
     kept: RefCell<BTreeMap<Exact, Rc<FactSet>>>,
-    /// Where nothing is worked out from the fact: one rig in which only the fact itself is changed.
-    alone: Option<RefCell<FactSet>>,
+    /// One rig in which only the fact itself is changed.
+    only: RefCell<FactSet>,
+    /// Whether nothing else is worked out from the fact.
+    alone: bool,
 }
 
 impl<'a> Worlds<'a> {
     /// Of a fact of a rig as stated. `probes` are values far and near, at which it is found out
     /// whether anything else is worked out from the fact.
     pub fn new(subject: &'a Subject, stated: &'a FactSet, probes: &[Exact]) -> Worlds<'a> {
+        let first = probes.first().copied().unwrap_or(Exact::ZERO);
+        let facts = subject.with_number(stated, first);
         let mut worlds = Worlds {
             subject,
             stated,
-            kept: RefCell::default(),
-            alone: None,
+            kept: RefCell::new(BTreeMap::from([(first, Rc::new(facts.clone()))])),
+            only: RefCell::new(facts),
+            alone: false,
         };
         let changed = worlds.changed(probes);
-        if changed.iter().all(|f| *f == subject.fact) {
-            let first = probes.first().copied().unwrap_or(Exact::ZERO);
-            worlds.alone = Some(RefCell::new(subject.with_number(stated, first)));
-        }
+        worlds.alone = changed.iter().all(|f| *f == subject.fact);
         worlds
+    }
+
+    /// Of a fact from which nothing else is worked out, of a rig all worked out.
+    pub fn alone(subject: &'a Subject, stated: &'a FactSet, facts: &FactSet) -> Worlds<'a> {
+        Worlds {
+            subject,
+            stated,
+            kept: RefCell::default(),
+            only: RefCell::new(facts.clone()),
+            alone: true,
+        }
     }
 
     /// Whether nothing else is worked out from the fact.
     pub fn is_alone(&self) -> bool {
-        self.alone.is_some()
+        self.alone
     }
 
     /// What `f` finds of the rig in which the fact has this value.
     pub fn at<R>(&self, x: Exact, f: impl FnOnce(&FactSet) -> R) -> R {
-        if let Some(alone) = &self.alone {
-            let mut facts = alone.borrow_mut();
-            let known = Known {
-                value: Value::Number(Interval::exactly(x)),
-                whence: Whence::Stated { start: 0, end: 0 },
-                unit: None,
-                written: None,
-            };
-            facts.set(self.subject.item, self.subject.fact, known);
-            return f(&facts);
+        if self.alone {
+            return self.only_at(x, f);
         }
         f(&self.worked_out(x))
+    }
+
+    /// The same, for what reads nothing that is worked out from the fact.
+    pub fn only_at<R>(&self, x: Exact, f: impl FnOnce(&FactSet) -> R) -> R {
+        let mut facts = self.only.borrow_mut();
+        let known = Known {
+            value: Value::Number(Interval::exactly(x)),
+            whence: Whence::Stated { start: 0, end: 0 },
+            unit: None,
+            written: None,
+        };
+        facts.set(self.subject.item, self.subject.fact, known);
+        f(&facts)
     }
 
     fn worked_out(&self, x: Exact) -> Rc<FactSet> {
