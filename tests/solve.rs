@@ -88,7 +88,7 @@ fn is_whole(subject: &Subject) -> bool {
 }
 
 fn check_range(rules: &Ruleset<'_>, stated: &FactSet, subject: &Subject, found: &Range) {
-    let tiny = Exact::new(1, 1_000_000).expect("a millionth");
+    let tiny = Exact::new(1, 100_000).expect("small");
     // An end that could not be placed exactly is drawn in by no more than the resolution.
     let wide = found.resolution.unwrap_or(Exact::ZERO);
     let tiny = tiny.checked_add(wide).expect("small");
@@ -116,9 +116,10 @@ fn check_range(rules: &Ruleset<'_>, stated: &FactSet, subject: &Subject, found: 
                     continue;
                 }
                 assert!(
-                    !breaks.is_empty(),
-                    "{}: {value:?} should break a rule",
-                    subject.name
+                    band.rules.is_subset(&breaks),
+                    "{}: {value:?} breaks {breaks:?}, not {:?}",
+                    subject.name,
+                    band.rules
                 );
             } else {
                 assert!(
@@ -215,7 +216,7 @@ fn demo() -> FactSet {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(30) })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(200) })]
 
     #[test]
     fn ranges_hold_where_much_is_worked_out(mut rng in any::<u64>().prop_perturb(|_, rng| rng)) {

@@ -1,6 +1,6 @@
 //! The outcome of every rule at each place where something turns, and between.
 
-use super::line::{Line, Turns};
+use super::line::{Bracket, Line, Turns};
 use super::samples::{probes, samples, unit, window};
 use super::subject::Subject;
 use super::turners::reads_any;
@@ -133,7 +133,7 @@ fn numbers(judge: &Judge<'_>, bound: &[usize], stated: &FactSet, subject: &Subje
     if let Some(Value::Number(i)) = cells.last_mut().map(|c| &mut c.value) {
         i.hi = None;
     }
-    let resolution = turns.resolution().filter(|_| !is_whole(subject));
+    let resolution = walk.resolution().filter(|_| !is_whole(subject));
     Cells {
         cells,
         rules,
@@ -218,6 +218,16 @@ impl Walk<'_, '_> {
         }
     }
 
+    /// The width of the widest stretch within which a rule comes out otherwise at an unknown place.
+    fn resolution(&self) -> Option<Exact> {
+        let turns = |b: &&Bracket| {
+            let mut rules = b.rules.iter();
+            rules.any(|r| self.outcome(*r, b.from) != self.outcome(*r, b.to))
+        };
+        let brackets = self.turns.brackets.iter().filter(turns);
+        brackets.filter_map(|b| b.to.checked_sub(b.from)).max()
+    }
+
     fn again(&self, now: &mut [Outcome], turning: &BTreeSet<usize>, x: Exact) {
         for rule in turning {
             if let Some(slot) = self.place_of(rule).and_then(|p| now.get_mut(p)) {
@@ -296,11 +306,12 @@ pub(super) fn near(
     if whole_only {
         cells = cells.iter().filter_map(whole).collect();
     }
+    let resolution = walk.resolution().filter(|_| !whole_only);
     Cells {
         cells,
         rules: dependent,
         broken_anyway: BTreeSet::new(),
-        resolution: turns.resolution().filter(|_| !whole_only),
+        resolution,
         unit: Some(unit).filter(|_| matches!(subject.def().kind, Kind::Measure(_))),
     }
 }

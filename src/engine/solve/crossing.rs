@@ -35,15 +35,16 @@ pub(super) fn crossing(
     if let (Some(ya), Some(yb)) = (a.1.end, b.1.end)
         && (ya > Exact::ZERO) != (yb > Exact::ZERO)
     {
-        let found = [
-            straight((a.0, ya), (b.0, yb)),
-            ratio(probe, (a.0, ya), (b.0, yb)),
-        ];
-        let found: Vec<Exact> = found.into_iter().flatten().collect();
-        for x in &found {
-            if a.0 <= *x && *x <= b.0 && probe(*x).end == Some(Exact::ZERO) {
-                return vec![(*x, *x)];
-            }
+        let middle = || {
+            let m = a.0.checked_add(b.0)?.checked_div(Exact::from_int(2))?;
+            ratio((a.0, ya), (b.0, yb), (m, probe(m).end?))
+        };
+        let found: Vec<Exact> = [straight((a.0, ya), (b.0, yb)), middle()]
+            .into_iter()
+            .flatten()
+            .collect();
+        if let Some(x) = found.iter().find(|x| is_zero_at(probe, **x, a, b)) {
+            return vec![(*x, *x)];
         }
         // Where figures had to be rounded on the way it may lie just beside.
         if let Some(stretch) = found.iter().find_map(|x| beside(probe, *x, a, b, unit)) {
@@ -63,16 +64,42 @@ pub(super) fn crossing(
     out.into_iter().map(|s| sharpened(probe, s)).collect()
 }
 
-/// The place within a narrow stretch where the straight line through its ends passes zero, if it does
-/// so there exactly: what bends elsewhere, as the greater of two weights does, runs straight within it.
+/// Whether the probe finds zero at a place between two others, and beside it what it finds at these: a
+/// stretch of zeros is no turn but where it begins and ends.
+fn is_zero_at(
+    probe: &dyn Fn(Exact) -> Probe,
+    x: Exact,
+    a: (Exact, Probe),
+    b: (Exact, Probe),
+) -> bool {
+    let reaches = |other: (Exact, Probe)| x == other.0 || jumps_at(probe, x, other);
+    a.0 <= x && x <= b.0 && probe(x).end == Some(Exact::ZERO) && reaches(a) && reaches(b)
+}
+
+/// The place within a narrow stretch where the line through its ends, or the one that leads up to it on
+/// either side, passes zero, if it does so there exactly: what bends elsewhere, as the greater of two
+/// weights does, runs on within it.
 fn sharpened(probe: &dyn Fn(Exact) -> Probe, stretch: (Exact, Exact)) -> (Exact, Exact) {
-    let place = || {
-        let (a, b) = (probe(stretch.0).end?, probe(stretch.1).end?);
-        let x = straight((stretch.0, a), (stretch.1, b))?;
-        let exact = stretch.0 <= x && x <= stretch.1 && probe(x).end == Some(Exact::ZERO);
-        exact.then_some((x, x))
+    let (a, b) = ((stretch.0, probe(stretch.0)), (stretch.1, probe(stretch.1)));
+    let value = |x: Exact| Some((x, probe(x).end?));
+    // Straight on, or as a ratio, from three places outside.
+    let from = |near: (Exact, Probe), back: Exact| {
+        let second = value(near.0.checked_add(back)?)?;
+        let third = value(second.0.checked_add(back)?)?;
+        let near = (near.0, near.1.end?);
+        Some([straight(second, near), ratio(near, third, second)])
     };
-    place().unwrap_or(stretch)
+    let width = stretch.1.checked_sub(stretch.0);
+    let within = || Some([straight((a.0, a.1.end?), (b.0, b.1.end?)), None]);
+    let found = [
+        within(),
+        width.and_then(|w| from(a, w.neg())),
+        width.and_then(|w| from(b, w)),
+    ];
+    let mut found = found.into_iter().flatten().flatten().flatten();
+    found
+        .find(|x| is_zero_at(probe, *x, a, b))
+        .map_or(stretch, |x| (x, x))
 }
 
 /// The neighbouring places of the grid about `x`, where these are already on different sides.
@@ -111,12 +138,10 @@ fn straight(a: (Exact, Exact), b: (Exact, Exact)) -> Option<Exact> {
 
 /// Where the quotient of two straight lines, which three places settle, passes zero: the cross-ratio
 /// of four places is that of their values.
-fn ratio(probe: &dyn Fn(Exact) -> Probe, a: (Exact, Exact), b: (Exact, Exact)) -> Option<Exact> {
-    let m = a.0.checked_add(b.0)?.checked_div(Exact::from_int(2))?;
-    let ym = probe(m).end?;
-    let values = a.1.checked_mul(ym.checked_sub(b.1)?)?;
-    let values = values.checked_div(b.1.checked_mul(ym.checked_sub(a.1)?)?)?;
-    let places = m.checked_sub(b.0)?.checked_div(m.checked_sub(a.0)?)?;
+fn ratio(a: (Exact, Exact), b: (Exact, Exact), m: (Exact, Exact)) -> Option<Exact> {
+    let values = a.1.checked_mul(m.1.checked_sub(b.1)?)?;
+    let values = values.checked_div(b.1.checked_mul(m.1.checked_sub(a.1)?)?)?;
+    let places = m.0.checked_sub(b.0)?.checked_div(m.0.checked_sub(a.0)?)?;
     // (x − a) / (x − b) = values / places
     let k = values.checked_div(places)?;
     let top = a.0.checked_sub(k.checked_mul(b.0)?)?;
@@ -147,7 +172,7 @@ fn halve(
         match middle().filter(|m| a.0 < *m && *m < b.0) {
             Some(m) => {
                 let found = (m, probe(m));
-                if found.1.end == Some(Exact::ZERO) && a.1.side != 0 && b.1.side != 0 {
+                if is_zero_at(probe, m, a, b) {
                     out.push((m, m));
                 } else {
                     open.push((found, b));

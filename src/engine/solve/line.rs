@@ -241,12 +241,6 @@ impl<'a> Line<'a> {
 }
 
 impl Turns {
-    /// The width of the widest stretch within which a turn could not be placed.
-    pub fn resolution(&self) -> Option<Exact> {
-        let widths = self.brackets.iter();
-        widths.filter_map(|b| b.to.checked_sub(b.from)).max()
-    }
-
     fn at(&mut self, x: Exact, rules: &BTreeSet<usize>) {
         self.points.entry(x).or_default().extend(rules);
     }

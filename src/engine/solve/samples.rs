@@ -1,5 +1,7 @@
 //! How far the line of a fact's values is looked at, where it is sampled, and in which unit it is told.
 
+use super::cells::is_whole;
+use super::crossing::resolution;
 use super::subject::Subject;
 use super::turners::figure;
 use crate::engine::{Amount, Node, Program};
@@ -35,6 +37,10 @@ pub(super) fn samples(
         out.extend(near.checked_mul(share).and_then(round));
     }
     out.insert(near);
+    // Beside nothing, where what is divided by the fact is greatest.
+    if !is_whole(subject) {
+        out.extend(resolution(unit));
+    }
     if matches!(kind, Kind::Measure(_)) {
         for by in FAR {
             out.extend(near.checked_mul(Exact::from_int(by)));
@@ -64,6 +70,9 @@ pub(super) fn window(subject: &Subject, now: (Exact, Exact), unit: Unit) -> Vec<
     };
     let high = now.1.checked_add(size).unwrap_or(now.1);
     let mut out = BTreeSet::from([low, now.0, now.1, high]);
+    if low == Exact::ZERO && !is_whole(subject) {
+        out.extend(resolution(unit).filter(|x| *x < now.0));
+    }
     for part in [1, 2] {
         let share = Exact::new(part, 3).and_then(|s| size.checked_mul(s));
         for at in [
