@@ -84,8 +84,24 @@ pub(super) fn set(page: &mut Page, number: usize, told: &Told<'_>, workings: &mu
     sources(page, indent, told.sources().into_iter());
 }
 
-/// Sets one finding without notes and addresses, on as few lines as tell it.
-pub(super) fn set_short(page: &mut Page, told: &Told<'_>, workings: &mut Workings<'_>) {
+/// Sets what somebody has to look at, without the reasons and the addresses.
+pub(super) fn set_look(page: &mut Page, number: usize, told: &Told<'_>) {
+    let Some(first) = told.first() else { return };
+    let label = format!("{number:>2}. ");
+    let indent = label.len();
+    page.toned_item(0, &label, Tone::Strong, &first.says);
+    let topic = topic_name(first.topic);
+    let rule = format!("{} ({topic}): {}", rule_names(told), regions(told));
+    page.para(indent, Tone::Aside, &rule);
+    looks(page, indent, &first.rule, told.looks().into_iter());
+    lines(page, indent, "Note    ", told.notes().into_iter());
+    let cites: Vec<String> = told.sources().into_iter().map(citation).collect();
+    page.item(indent, "Source    ", &cites.join("; "));
+}
+
+/// Sets one finding without notes and addresses, on as few lines as tell it; its reasons only where
+/// workings are handed over.
+pub(super) fn set_short(page: &mut Page, told: &Told<'_>, workings: Option<&mut Workings<'_>>) {
     let Some(first) = told.first() else { return };
     page.item(0, "  - ", &first.says);
     let place = format!(
@@ -95,7 +111,7 @@ pub(super) fn set_short(page: &mut Page, told: &Told<'_>, workings: &mut Working
         regions(told)
     );
     page.para(4, Tone::Aside, &place);
-    let because = reasons(first, workings);
+    let because = workings.map(|w| reasons(first, w)).unwrap_or_default();
     if !because.is_empty() {
         page.item(4, "Because ", &because.join("; "));
     }

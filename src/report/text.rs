@@ -1,6 +1,6 @@
 //! The report for people, for reading at a counter.
 
-use super::finding::{fact_name, heading, seen_hint, set, set_short, tone};
+use super::finding::{fact_name, heading, seen_hint, set, set_look, set_short, tone};
 use super::grouped::{Told, grouped};
 use super::page::{Page, Style, Tone};
 use super::working::Workings;
@@ -67,18 +67,25 @@ fn section(page: &mut Page, report: &Report, outcome: Outcome, workings: &mut Wo
         && let Some(look) = looks.next()
     {
         page.para(0, Tone::Plain, &seen_hint(&look.key));
+        if report.detail == Detail::Applying {
+            page.para(0, Tone::Plain, "`--all` adds reasons and addresses.");
+        }
     }
     // What is met needs less telling.
     if outcome == Outcome::Met && report.detail == Detail::Applying {
-        page.para(0, Tone::Plain, "`--all` adds notes and addresses.");
+        page.para(0, Tone::Plain, "`--all` adds reasons, notes and addresses.");
         for one in &told {
-            set_short(page, one, workings);
+            set_short(page, one, None);
         }
         return;
     }
     for (n, one) in told.iter().enumerate() {
         page.gap();
-        set(page, n + 1, one, workings);
+        if outcome == Outcome::Confirm && report.detail == Detail::Applying {
+            set_look(page, n + 1, one);
+        } else {
+            set(page, n + 1, one, workings);
+        }
     }
 }
 
@@ -131,7 +138,7 @@ fn not_applying(page: &mut Page, report: &Report, workings: &mut Workings<'_>) {
         return;
     }
     for told in grouped(&report.findings, Outcome::DoesNotApply) {
-        set_short(page, &told, workings);
+        set_short(page, &told, Some(workings));
     }
 }
 
