@@ -366,6 +366,16 @@ pub enum Which {
     Pack,
     /// Of the JSON report
     Report,
+    /// Of the range of a fact
+    Range,
+    /// Of the requirements of a route
+    Strictest,
+    /// Of the next questions
+    Ask,
+    /// Of a sheet of requirements
+    Sheet,
+    /// Of a comparison of regions
+    Compare,
 }
 
 pub(super) fn day(text: &str) -> Result<Day, String> {

@@ -3,8 +3,11 @@
 use super::Status;
 use super::args::{SchemaArgs, Which};
 use super::terminal::Terminal;
+use crate::dialogue::questions_schema;
 use crate::pack::pack_schema;
-use crate::report::{print_json, report_schema};
+use crate::report::{
+    comparison_schema, print_json, range_schema, report_schema, sheet_schema, strictest_schema,
+};
 use crate::rig::rig_schema;
 use crate::source::Complaints;
 
@@ -13,6 +16,11 @@ pub fn run(args: &SchemaArgs, terminal: &Terminal) -> Result<Status, Complaints>
         Which::Rig => rig_schema(),
         Which::Pack => pack_schema(),
         Which::Report => report_schema(),
+        Which::Range => range_schema(),
+        Which::Strictest => strictest_schema(),
+        Which::Ask => questions_schema(),
+        Which::Sheet => sheet_schema(),
+        Which::Compare => comparison_schema(),
     };
     terminal.print(&print_json(&schema))?;
     Ok(Status::Good)

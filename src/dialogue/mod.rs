@@ -14,4 +14,4 @@ mod session;
 mod told;
 
 pub use session::{Refusal, Session};
-pub use told::{ASK_FORMAT, Told, questions_json};
+pub use told::{ASK_FORMAT, Told, questions_json, questions_schema};

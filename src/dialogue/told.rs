@@ -168,3 +168,46 @@ pub fn questions_json(session: &Session<'_, '_>, most: usize) -> Value {
         "to_look_at": looks.iter().map(|l| json!({"key": l.key, "text": l.text})).collect::<Vec<_>>(),
     })
 }
+
+/// The JSON Schema (2020-12) of the next questions, as `pintle ask --next` prints them.
+#[must_use]
+pub fn questions_schema() -> Value {
+    let text = |what: &str| json!({"type": "string", "description": what});
+    let ids =
+        |what: &str| json!({"type": "array", "items": {"type": "string"}, "description": what});
+    let choice = json!({
+        "type": "object", "additionalProperties": false, "required": ["name", "meaning"],
+        "properties": {"name": text("The word to answer with."), "meaning": text("What it means.")},
+    });
+    let question = json!({
+        "type": "object", "additionalProperties": false,
+        "required": ["fact", "label", "meaning", "kind", "expected", "choices", "rules", "settles"],
+        "properties": {
+            "fact": text("The dotted name of what is asked for."),
+            "label": text("What it is called."),
+            "meaning": text("What it means, how it is measured."),
+            "kind": text("What kind of value it has."),
+            "expected": text("How the answer is written."),
+            "choices": {"type": "array", "items": choice, "description": "The answers to choose from, if it is a choice or a set."},
+            "rules": ids("The rules that are open for want of it."),
+            "settles": ids("Of these, the rules that it may settle by itself."),
+        },
+    });
+    let look = json!({
+        "type": "object", "additionalProperties": false, "required": ["key", "text"],
+        "properties": {"key": text("The key by which a rig's `seen` answers it."), "text": text("What to look at.")},
+    });
+    json!({
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "The next questions about a rig",
+        "description": "What to find out next, the most telling first. No question is left when no answer could change an outcome.",
+        "type": "object", "additionalProperties": false,
+        "required": ["ask", "open", "questions", "to_look_at"],
+        "properties": {
+            "ask": {"const": ASK_FORMAT, "description": "The version of the format."},
+            "open": {"type": "integer", "minimum": 0, "description": "How many questions are open in all."},
+            "questions": {"type": "array", "items": question},
+            "to_look_at": {"type": "array", "items": look, "description": "What somebody has to look at."},
+        },
+    })
+}

@@ -9,12 +9,8 @@ use serde_json::{Value, json};
 /// The JSON Schema (2020-12) of a report.
 #[must_use]
 pub fn report_schema() -> Value {
-    let codes: Vec<&str> = REGIONS.iter().map(|r| r.code).collect();
     let text = json!({"type": "string"});
-    json!({
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": "A report on a towing rig",
-        "description": "What the rules of the places on a route say of one rig on one day. It informs; it gives no advice on law and certifies nothing.",
+    let object = json!({
         "type": "object",
         "required": ["report", "rig", "on", "regions", "notice", "packs", "findings", "worked_out", "not_covered", "authorities", "margins"],
         "additionalProperties": false,
@@ -31,19 +27,14 @@ pub fn report_schema() -> Value {
             "authorities": {"type": "array", "items": {"$ref": "#/$defs/authority"}, "description": "For each region, whom to verify with."},
             "margins": {"type": "array", "items": {"$ref": "#/$defs/margin"}, "description": "How far the rig is from the values at which rules begin, or cease, to be broken, the nearest first."},
         },
-        "$defs": {
-            "day": {"type": "string", "pattern": "^-?[0-9]{4,6}-[0-9]{2}-[0-9]{2}$"},
-            "region": {"enum": codes},
-            "topic": {"enum": Topic::ALL.map(Topic::name)},
-            "pack": {
-                "type": "object", "additionalProperties": false, "required": ["pack", "version", "sha256"],
-                "properties": {"pack": text, "version": text, "sha256": {"type": "string", "pattern": "^[0-9a-f]{64}$"}},
-            },
+    });
+    let mut defs = definitions();
+    let own = json!({
             "finding": {
                 "type": "object", "additionalProperties": false,
                 "required": ["region", "rule", "topic", "outcome", "says", "because", "missing", "sources", "looks", "note"],
                 "properties": {
-                    "region": {"anyOf": [{"$ref": "#/$defs/region"}, {"const": PRACTICE, "description": "Habits of the trade, which bind nowhere."}]},
+                    "region": {"$ref": "#/$defs/place"},
                     "rule": {"type": "string", "description": "The rule's full id, its pack first."},
                     "topic": {"$ref": "#/$defs/topic"},
                     "outcome": {"enum": Outcome::ALL.map(Outcome::name)},
@@ -59,15 +50,6 @@ pub fn report_schema() -> Value {
                 "type": "object", "additionalProperties": false, "required": ["key", "text"],
                 "properties": {"key": {"type": "string", "description": "The key by which a rig's `seen` answers it."}, "text": text},
             },
-            "source": {
-                "type": "object", "additionalProperties": false, "required": ["cite", "at", "read", "on"],
-                "properties": {
-                    "cite": text,
-                    "at": {"type": ["string", "null"], "description": "The address at which it was read."},
-                    "read": {"enum": Reading::ALL.map(Reading::name), "description": "How it was read; none: common practice, no source."},
-                    "on": {"anyOf": [{"$ref": "#/$defs/day"}, {"type": "null"}], "description": "The day it was read."},
-                },
-            },
             "worked_out": {
                 "type": "object", "additionalProperties": false, "required": ["value", "working"],
                 "properties": {"value": text, "working": text},
@@ -81,6 +63,49 @@ pub fn report_schema() -> Value {
                 "type": "object", "additionalProperties": false, "required": ["region", "name", "web"],
                 "properties": {"region": {"$ref": "#/$defs/region"}, "name": text, "web": {"type": ["string", "null"]}},
             },
-        },
+    });
+    if let (Some(defs), Value::Object(own)) = (defs.as_object_mut(), own) {
+        defs.extend(own);
+    }
+    let what = "What the rules of the places on a route say of one rig on one day. It informs; it gives no advice on law and certifies nothing.";
+    schema_of("A report on a towing rig", what, object, defs)
+}
+
+/// A schema of this object, with its title, what it is of, and its definitions.
+pub(super) fn schema_of(title: &str, what: &str, object: Value, defs: Value) -> Value {
+    let mut out = json!({
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": title,
+        "description": what,
+    });
+    if let (Some(out), Value::Object(object)) = (out.as_object_mut(), object) {
+        out.extend(object);
+        out.insert("$defs".to_owned(), defs);
+    }
+    out
+}
+
+/// What several documents hold: days, regions, topics, packs and sources.
+pub(super) fn definitions() -> Value {
+    let codes: Vec<&str> = REGIONS.iter().map(|r| r.code).collect();
+    let text = json!({"type": "string"});
+    json!({
+            "day": {"type": "string", "pattern": "^-?[0-9]{4,6}-[0-9]{2}-[0-9]{2}$"},
+            "region": {"enum": codes},
+            "topic": {"enum": Topic::ALL.map(Topic::name)},
+            "pack": {
+                "type": "object", "additionalProperties": false, "required": ["pack", "version", "sha256"],
+                "properties": {"pack": text, "version": text, "sha256": {"type": "string", "pattern": "^[0-9a-f]{64}$"}},
+            },
+            "source": {
+                "type": "object", "additionalProperties": false, "required": ["cite", "at", "read", "on"],
+                "properties": {
+                    "cite": text,
+                    "at": {"type": ["string", "null"], "description": "The address at which it was read."},
+                    "read": {"enum": Reading::ALL.map(Reading::name), "description": "How it was read; none: common practice, no source."},
+                    "on": {"anyOf": [{"$ref": "#/$defs/day"}, {"type": "null"}], "description": "The day it was read."},
+                },
+            },
+            "place": {"anyOf": [{"$ref": "#/$defs/region"}, {"const": PRACTICE, "description": "Habits of the trade, which bind nowhere."}]},
     })
 }

@@ -9,7 +9,6 @@ use serde_json::{Value, json};
 /// gross weight on which the lack of what the topic is about breaks a rule.
 #[must_use]
 pub fn comparison_json(c: &Comparison) -> Value {
-    let mut sheet = sheet_json(&c.sheet);
     let lack = c.lack.as_ref().map(|lack| {
         let regions = lack
             .regions
@@ -17,13 +16,13 @@ pub fn comparison_json(c: &Comparison) -> Value {
             .map(|(region, stretches)| json!({"region": region, "bands": stretches.iter().map(|s| stretch(c, s)).collect::<Vec<_>>()}));
         json!({"what": lack.what, "taken": lack.taken, "regions": regions.collect::<Vec<_>>()})
     });
-    if let Some(map) = sheet.as_object_mut() {
-        map.remove("sheet");
-        map.insert("comparison".to_owned(), json!(COMPARISON_FORMAT));
-        map.insert("topic".to_owned(), json!(c.topic.name()));
-        map.insert("without".to_owned(), lack.unwrap_or(Value::Null));
+    let mut out = json!({"comparison": COMPARISON_FORMAT, "topic": c.topic.name()});
+    if let (Some(out), Value::Object(mut sheet)) = (out.as_object_mut(), sheet_json(&c.sheet)) {
+        sheet.remove("sheet");
+        out.extend(sheet);
+        out.insert("without".to_owned(), lack.unwrap_or(Value::Null));
     }
-    sheet
+    out
 }
 
 fn stretch(c: &Comparison, l: &Lacking) -> Value {
