@@ -25,6 +25,22 @@ pub(super) fn work_out(b: &mut Bench<'_>, on: Option<Day>) {
     }
     built(b, "trailer.model_year", "trailer.built");
     built(b, "tow_vehicle.model_year", "tow_vehicle.built");
+    first_registered(b);
+}
+
+/// A trailer is not registered before it is built.
+fn first_registered(b: &mut Bench<'_>) {
+    let (day, from) = ("trailer.first_registered", "trailer.built");
+    let earliest = b.number(from).lo;
+    if earliest.is_none() || !b.is_known(ItemId::RIG, from) || b.is_known(ItemId::RIG, day) {
+        return;
+    }
+    let working = "not before it was built".to_owned();
+    let since = Interval {
+        lo: earliest,
+        hi: None,
+    };
+    b.put(day, since, None, working, &[from]);
 }
 
 /// A model year is not a calendar year. 49 CFR 565.12 lets the production of a model year run for

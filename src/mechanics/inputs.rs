@@ -90,6 +90,7 @@ pub const INPUTS: &[(&str, &[&str])] = &[
     ),
     ("trailer.has_brakes", &["trailer.brakes", "axle.braked"]),
     ("trailer.built", &["trailer.model_year"]),
+    ("trailer.first_registered", &["trailer.built"]),
     ("tow_vehicle.axle_count", &["vehicle_axle.rating"]),
     ("tow_vehicle.built", &["tow_vehicle.model_year"]),
     ("hazardous_materials", &["load.kind"]),

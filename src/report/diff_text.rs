@@ -1,5 +1,6 @@
 //! What changed between two versions of a pack, for people and for programs.
 
+use super::packs_text::plural;
 use super::page::{Page, Style, Tone};
 use crate::proof::{RuleChange, RuleDiff};
 use serde_json::{Value, json};
@@ -31,8 +32,8 @@ pub fn diff_text(changes: &[RuleDiff], style: Style) -> String {
         0,
         Tone::Plain,
         &format!(
-            "{} rules changed, {meaning} of them in more than words.",
-            changes.len()
+            "{} changed, {meaning} of them in more than words.",
+            plural(changes.len(), "rule", "rules")
         ),
     );
     page.finish()

@@ -1,7 +1,7 @@
 //! Whole rigs: geometry, missing facts, weighed against worked out, ratings, couplings, level.
 
 use crate::support::{Rig, close, item, rig, sound};
-use pintle::facts::{Scope, catalogue};
+use pintle::facts::{ItemId, Scope, catalogue, parse_day};
 use pintle::quantity::{Exact, Unit};
 use rstest::rstest;
 use std::path::Path;
@@ -339,4 +339,20 @@ fn names_are_in_the_catalogue() {
         }
     }
     assert!(seen > 150, "{seen}");
+}
+
+/// A trailer is not registered before it is built; a day of registration that is stated stands.
+#[rstest]
+#[case("built: 1990-05-01", Some("1990-05-01"))]
+#[case("model_year: 1990", Some("1988-01-01"))]
+#[case("width: 8 ft", None)]
+#[case("built: 1990-05-01, first_registered: 1985-03-02", Some("1985-03-02"))]
+fn no_registration_before_the_build(#[case] trailer: &str, #[case] earliest: Option<&str>) {
+    let rig = sound(&format!("trailer: {{{trailer}}}"));
+    let fact = catalogue()
+        .find("trailer.first_registered")
+        .expect("a fact");
+    let lo = rig.facts.value(ItemId::RIG, fact).interval().lo;
+    let day = |text| Exact::from_int(parse_day(text).expect("a day"));
+    assert_eq!(lo, earliest.map(day));
 }

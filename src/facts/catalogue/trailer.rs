@@ -23,7 +23,7 @@ pub(super) const TRAILER: &[Entry] = &[
     stated("trailer.registered_in", Kind::Choice(places::PLACES), "place of registration", "the state or province in which it is registered"),
     stated("trailer.horses", COUNT, "horses it has room for", "how many horses a horse trailer has room for"),
     either("trailer.antique", Kind::YesNo, "antique", "it is registered or plated as an antique, historic or classic vehicle"),
-    stated("trailer.first_registered", Kind::Date, "first registration", "the day on which the trailer was first registered anywhere"),
+    either("trailer.first_registered", Kind::Date, "first registration", "the day on which the trailer was first registered anywhere"),
     stated("trailer.homemade", Kind::YesNo, "home-made", "built or rebuilt by somebody who is not a maker of trailers"),
     either("trailer.axle_count", COUNT, "trailer axles", "how many axles the trailer has"),
     either("trailer.wheels", COUNT, "wheels of the trailer", "how many wheels it has; each of a dual pair counts"),
