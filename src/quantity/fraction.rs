@@ -1,6 +1,7 @@
 //! Sums, products and order of fractions of 128-bit integers in lowest terms, quick where the numbers
 //! are small. `None` where something does not fit on the way; the caller then takes wider integers.
 
+use num_integer::Integer;
 use std::cmp::Ordering;
 
 /// Numerator and denominator, in lowest terms, the denominator positive.
@@ -8,42 +9,10 @@ pub(super) type Parts = (i128, i128);
 
 /// The greatest common divisor; that of zero and a number is the number.
 fn gcd(a: u128, b: u128) -> u128 {
-    if let (Ok(a), Ok(b)) = (u64::try_from(a), u64::try_from(b)) {
-        return gcd_small(a, b).into();
+    match (u64::try_from(a), u64::try_from(b)) {
+        (Ok(a), Ok(b)) => a.gcd(&b).into(),
+        _ => a.gcd(&b),
     }
-    let (mut a, mut b) = (a, b);
-    if a == 0 || b == 0 {
-        return a | b;
-    }
-    let shift = (a | b).trailing_zeros();
-    a >>= a.trailing_zeros();
-    while b != 0 {
-        b >>= b.trailing_zeros();
-        if a > b {
-            (a, b) = (b, a);
-        }
-        b -= a;
-        if let (Ok(small), Ok(rest)) = (u64::try_from(a), u64::try_from(b)) {
-            return u128::from(gcd_small(small, rest)) << shift;
-        }
-    }
-    a << shift
-}
-
-fn gcd_small(mut a: u64, mut b: u64) -> u64 {
-    if a == 0 || b == 0 {
-        return a | b;
-    }
-    let shift = (a | b).trailing_zeros();
-    a >>= a.trailing_zeros();
-    while b != 0 {
-        b >>= b.trailing_zeros();
-        if a > b {
-            (a, b) = (b, a);
-        }
-        b -= a;
-    }
-    a << shift
 }
 
 fn common(a: i128, b: i128) -> Option<i128> {
