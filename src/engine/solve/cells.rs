@@ -38,7 +38,15 @@ struct Judge<'a> {
     on: Option<Day>,
 }
 
-impl Judge<'_> {
+impl<'a> Judge<'a> {
+    fn new(rules: &'a Ruleset<'_>, looks: &'a [Option<bool>], subject: &Subject) -> Judge<'a> {
+        Judge {
+            program: rules.program(),
+            looks,
+            on: subject.on,
+        }
+    }
+
     fn outcome(&self, rule: usize, facts: &FactSet) -> Outcome {
         let rule = self.program.rules.get(rule);
         rule.map_or(Outcome::DoesNotApply, |r| {
@@ -60,11 +68,7 @@ pub(super) fn cells(
     looks: &[Option<bool>],
     subject: &Subject,
 ) -> Cells {
-    let judge = Judge {
-        program: rules.program(),
-        looks,
-        on: subject.on,
-    };
+    let judge = Judge::new(rules, looks, subject);
     let bound = bound(rules);
     match subject.def().kind {
         Kind::YesNo => members(&judge, &bound, stated, subject, 2),
@@ -262,11 +266,7 @@ pub(super) fn near(
     alone: Option<&FactSet>,
     is_turn: &dyn Fn(&[Outcome], &[Outcome]) -> bool,
 ) -> Cells {
-    let judge = Judge {
-        program: rules.program(),
-        looks,
-        on: subject.on,
-    };
+    let judge = Judge::new(rules, looks, subject);
     let bound = bound(rules);
     let unit = unit(judge.program, &bound, stated, subject);
     let at = window(subject, now, unit);
