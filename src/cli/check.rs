@@ -39,10 +39,7 @@ pub fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Status, Complaints> 
     } else {
         Detail::Applying
     };
-    let mut report = Report::new(&rig, &rules, on, detail)?;
-    if args.format != ReportFormat::Html {
-        report = report.with_margins(&rig, &rules)?;
-    }
+    let report = Report::new(&rig, &rules, on, detail)?.with_margins(&rig, &rules)?;
     terminal.print(&match args.format {
         ReportFormat::Text => report_text(&report, terminal.style()),
         ReportFormat::Html => report_html(&report, &rig, &rules, units(args.units))?,

@@ -125,20 +125,28 @@ pub(super) fn margin_schema() -> Value {
     })
 }
 
+/// The margins to tell, the nearest few or all, and how many more there are.
+pub(super) fn shown(report: &Report) -> (Vec<&MarginTold>, usize) {
+    let all = report.detail == Detail::All;
+    let told = |m: &&MarginTold| all || !(m.repeats || m.slight);
+    let mut shown: Vec<&MarginTold> = report.margins.iter().filter(told).collect();
+    let more = shown.len().saturating_sub(FEW);
+    if all || more == 0 {
+        return (shown, 0);
+    }
+    shown.truncate(FEW);
+    (shown, more)
+}
+
 /// Sets the margins: the nearest few, or all.
 pub(super) fn set(page: &mut Page, report: &Report) {
     let all = report.detail == Detail::All;
-    let shown: Vec<&MarginTold> = report
-        .margins
-        .iter()
-        .filter(|m| all || !(m.repeats || m.slight))
-        .collect();
+    let (shown, more) = shown(report);
     if shown.is_empty() {
         return;
     }
     page.heading(Tone::Strong, "MARGINS, THE NEAREST FIRST");
-    let most = if all { usize::MAX } else { FEW };
-    for m in shown.iter().take(most) {
+    for m in shown {
         page.item(0, "  - ", &sentence(m));
         for (word, rules) in [
             ("then broken:", &m.breaks),
@@ -151,20 +159,22 @@ pub(super) fn set(page: &mut Page, report: &Report) {
             }
         }
     }
-    if shown.len() > most {
-        let more = format!("and {} more; `--all` tells them", shown.len() - most);
+    if more > 0 {
+        let more = format!("and {more} more; `--all` tells them");
         page.item(0, "  - ", &more);
     }
 }
 
 fn sentence(m: &MarginTold) -> String {
+    format!("{}: {}", m.label, left(m))
+}
+
+/// How much is left, in words: "450 lb more (at 3,000 lb or more; 2,550 lb now)".
+pub(super) fn left(m: &MarginTold) -> String {
     let more = if m.upward { "more" } else { "less" };
     let zero = m.gap.starts_with("0 ") || m.gap == "0" || m.gap == "0%";
     if zero {
-        return format!(
-            "{}: {} now, with nothing to spare: any {more} turns it",
-            m.label, m.now
-        );
+        return format!("{} now, with nothing to spare: any {more} turns it", m.now);
     }
     let place = match (m.at_turn, m.upward) {
         (true, true) => format!("at {} or more", m.turn),
@@ -172,5 +182,5 @@ fn sentence(m: &MarginTold) -> String {
         (false, true) => format!("beyond {}", m.turn),
         (false, false) => format!("below {}", m.turn),
     };
-    format!("{}: {} {more} ({place}; {} now)", m.label, m.gap, m.now)
+    format!("{} {more} ({place}; {} now)", m.gap, m.now)
 }

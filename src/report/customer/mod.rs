@@ -7,7 +7,7 @@ use super::finding::{region_name, topic_name};
 use super::markup::{closing, document};
 use super::summary::capital;
 use super::worked_out::WorkedOut;
-use super::{Report, Units, day, facts_on};
+use super::{MarginTold, Report, Units, day, facts_on, margin_told};
 use crate::engine::{Outcome, PRACTICE, Ruleset};
 use crate::facts::{FactSet, format_day};
 use crate::rig::Rig;
@@ -64,6 +64,7 @@ pub fn report_html(
                 @for outcome in [Outcome::NotMet, Outcome::Unknown, Outcome::Confirm, Outcome::Met] {
                     (section(report, outcome, units))
                 }
+                (left_over(report))
                 (worked(&report.worked_out))
             }
             footer { (closing(&report.authorities, &report.packs, report.on)) }
@@ -123,6 +124,40 @@ fn drawing(scene: &Scene, facts: &FactSet, units: Option<Units>) -> Markup {
             figure {
                 (bars(facts, units))
                 figcaption { "The upright line is the rating. Filled: surely carried; hatched: perhaps." }
+            }
+        }
+    }
+}
+
+/// How far the rig is from the nearest values at which rules turn.
+fn left_over(report: &Report) -> Markup {
+    let (shown, _) = margin_told::shown(report);
+    html! {
+        @if !shown.is_empty() {
+            section {
+                h2 { "Margins, the nearest first" }
+                table.plain {
+                    thead { tr { th scope="col" { "What" } th scope="col" { "Left" } th scope="col" { "Then" } } }
+                    tbody {
+                        @for m in shown {
+                            tr { th scope="row" { (capital(&m.label)) } td { (margin_told::left(m)) } td { (then(m)) } }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn then(m: &MarginTold) -> Markup {
+    html! {
+        @for (word, rules) in [("Broken: ", &m.breaks), ("Unknown: ", &m.opens), ("No longer broken: ", &m.mends)] {
+            @if let Some(first) = rules.first() {
+                div {
+                    (word) (first.says) " (" (first.regions.iter().map(|r| region_name(r)).collect::<Vec<_>>().join(", "))
+                    @if let Some(source) = first.sources.first() { "; " (source.cite) } ")"
+                    @if rules.len() > 1 { " and " (rules.len() - 1) " more" }
+                }
             }
         }
     }
