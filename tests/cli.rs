@@ -260,6 +260,34 @@ fn a_contradiction_is_told_with_both_places() {
     }
 }
 
+/// What cannot be so is told at its place.
+#[rstest]
+#[case("trailer: {width: -3 ft}", "trailer.width: a length below zero")]
+#[case(
+    "trailer: {kind: flatbed}\nload: [{name: kiln, length: -1 ft}]",
+    "load.length: a length below zero"
+)]
+#[case(
+    "trailer: {width: 96 in}\nload: [{name: kiln, width: 126 in}]",
+    "kiln is 126 in"
+)]
+#[case(
+    "combination: {trailers: 1}\nsecond_trailer: {gross_weight: 2,000 lb}",
+    "`combination.trailers` is less than 2"
+)]
+fn what_cannot_be_is_told(#[case] rig: &str, #[case] told: &str) {
+    let run = checked(&format!("rig: 1\n{rig}\n"), &["--in", "US-NE"], 2);
+    let words: Vec<&str> = run.err.split_whitespace().filter(|w| *w != "│").collect();
+    assert!(words.join(" ").contains(told), "{}", run.err);
+}
+
+/// Positions and overhangs may lie on the other side of the point that they are measured from.
+#[test]
+fn a_position_may_be_negative() {
+    let rig = "rig: 1\ntow_vehicle: {hitch: {overhang: -2 ft}}\ntrailer: {coupler_to_deck: -1 ft}\nloading: {positions_from: deck-front}\nload: [{name: kiln, position: -1 ft}]\n";
+    checked(rig, &["--in", "US-NE"], 0);
+}
+
 #[test]
 fn packs_of_a_folder_stand_on_top_of_the_built_in_ones() {
     let run = run(

@@ -22,6 +22,17 @@ pub enum Whence {
     WorkedOut(String),
 }
 
+impl Whence {
+    /// The bytes of the text between which it was stated.
+    #[must_use]
+    pub fn place(&self) -> Option<(usize, usize)> {
+        match *self {
+            Whence::Stated { start, end } => Some((start, end)),
+            _ => None,
+        }
+    }
+}
+
 /// A value with where it came from and how it was written.
 #[derive(Clone, Debug)]
 pub struct Known {

@@ -233,7 +233,7 @@ impl<'a> Bench<'a> {
                     fact: id,
                     stated: show_value(&old.value, old.unit.or(unit), id),
                     computed: format!("{} ({working})", show_value(&value, unit, id)),
-                    at: place(old),
+                    at: old.whence.place(),
                     against: from.iter().find_map(|n| self.place_of(item, n)),
                 };
                 self.conflicts.push(conflict);
@@ -244,11 +244,11 @@ impl<'a> Bench<'a> {
     /// Where a fact of an item, or of the rig, was stated.
     fn place_of(&self, item: ItemId, name: &str) -> Option<(usize, usize)> {
         let id = fact(name);
-        let own = self.facts.known(item, id).and_then(place);
+        let own = self.facts.known(item, id).and_then(|k| k.whence.place());
         own.or_else(|| {
             let scope = catalogue().def(id).scope;
             let mut items = (0..self.facts.items(scope).len()).map(|index| ItemId { scope, index });
-            items.find_map(|i| self.facts.known(i, id).and_then(place))
+            items.find_map(|i| self.facts.known(i, id).and_then(|k| k.whence.place()))
         })
     }
 
@@ -261,13 +261,6 @@ impl<'a> Bench<'a> {
             written,
         };
         self.facts.set(item, id, known);
-    }
-}
-
-fn place(known: &Known) -> Option<(usize, usize)> {
-    match known.whence {
-        Whence::Stated { start, end } => Some((start, end)),
-        _ => None,
     }
 }
 

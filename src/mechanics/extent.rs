@@ -7,7 +7,26 @@ use crate::quantity::{Exact, Interval};
 pub(super) fn work_out(b: &mut Bench<'_>) {
     loaded_length(b);
     body_length(b);
+    width(b);
     antique(b);
+}
+
+/// A trailer with its load is no narrower than what lies on it.
+fn width(b: &mut Bench<'_>) {
+    let of = "load.width";
+    let known: Vec<ItemId> = b.items(Scope::Load);
+    let known: Vec<ItemId> = known.into_iter().filter(|i| b.is_known(*i, of)).collect();
+    let widest = known.iter().max_by_key(|i| b.number_of(**i, of).lo);
+    let Some((item, least)) = widest.and_then(|i| Some((*i, b.number_of(*i, of).lo?))) else {
+        return;
+    };
+    let unit = b.known_of(item, of).and_then(|k| k.unit);
+    let working = format!("{} is {} wide", b.name(item), b.show(item, of, unit));
+    let at_least = Interval {
+        lo: Some(least),
+        hi: None,
+    };
+    b.put("trailer.width", at_least, unit, working, &[of]);
 }
 
 /// Trailer and load are as long as the trailer, and what reaches beyond its rear. A load that

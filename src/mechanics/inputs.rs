@@ -11,7 +11,10 @@ pub fn inputs(fact: &str) -> &'static [&'static str] {
 
 /// Each worked-out fact with its inputs, the most telling first.
 pub const INPUTS: &[(&str, &[&str])] = &[
-    ("combination.gvwr", &["trailer.gvwr", "tow_vehicle.gvwr"]),
+    (
+        "combination.gvwr",
+        &["trailer.gvwr", "tow_vehicle.gvwr", "second_trailer.gvwr"],
+    ),
     (
         "combination.greatest_weight",
         &[
@@ -19,6 +22,8 @@ pub const INPUTS: &[(&str, &[&str])] = &[
             "tow_vehicle.gvwr",
             "trailer.gross_weight",
             "tow_vehicle.gross_weight",
+            "second_trailer.gvwr",
+            "second_trailer.gross_weight",
         ],
     ),
     (
@@ -69,7 +74,11 @@ pub const INPUTS: &[(&str, &[&str])] = &[
     ),
     (
         "combination.gross_weight",
-        &["tow_vehicle.gross_weight", "trailer.gross_weight"],
+        &[
+            "tow_vehicle.gross_weight",
+            "trailer.gross_weight",
+            "second_trailer.gross_weight",
+        ],
     ),
     (
         "trailer.carrying_capacity",
@@ -91,6 +100,7 @@ pub const INPUTS: &[(&str, &[&str])] = &[
     ("trailer.has_brakes", &["trailer.brakes", "axle.braked"]),
     ("trailer.built", &["trailer.model_year"]),
     ("trailer.first_registered", &["trailer.built"]),
+    ("trailer.width", &["load.width"]),
     ("tow_vehicle.axle_count", &["vehicle_axle.rating"]),
     ("tow_vehicle.built", &["tow_vehicle.model_year"]),
     ("hazardous_materials", &["load.kind"]),

@@ -62,7 +62,7 @@ fn count(b: &mut Bench<'_>, load: ItemId, tie_downs: &[ItemId]) {
     for t in tie_downs {
         let n = times(b, *t);
         all = all.add(n);
-        unmarked = unmarked.add(match b.yes_of(*t, "tie_down.marked") {
+        unmarked = unmarked.add(match marked(b, *t) {
             Tri::False => n,
             Tri::True => zero(),
             Tri::Unknown => zero().hull(n),

@@ -2,7 +2,7 @@
 
 use super::bench::{Bench, joined, zero};
 use crate::facts::{ItemId, Scope, Tri};
-use crate::quantity::{Interval, Unit, format_interval};
+use crate::quantity::{Exact, Interval, Unit, format_interval};
 
 pub(super) fn work_out(b: &mut Bench<'_>) {
     load(b);
@@ -32,16 +32,20 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
     if b.is_known(ItemId::RIG, "tow_vehicle.curb_weight") && !weighed {
         sum(b, "tow_vehicle.gross_weight", &vehicle, unit);
     }
-    let both = [
+    let mut weights = vec![
         ("towing vehicle", "tow_vehicle.gross_weight"),
         ("trailer", "trailer.gross_weight"),
     ];
-    sum(b, "combination.gross_weight", &both, unit);
-    let ratings = [
+    let mut ratings = vec![
         ("towing vehicle", "tow_vehicle.gvwr"),
         ("trailer", "trailer.gvwr"),
     ];
-    sum(b, "combination.gvwr", &ratings, unit);
+    if has_second(b) {
+        weights.push(("second trailer", "second_trailer.gross_weight"));
+        ratings.push(("second trailer", "second_trailer.gvwr"));
+    }
+    sum_of_all(b, "combination.gross_weight", &weights, unit);
+    sum_of_all(b, "combination.gvwr", &ratings, unit);
     greatest(
         b,
         "trailer.greatest_weight",
@@ -73,6 +77,20 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
         "tow_vehicle.gvwr",
     );
     chains(b);
+}
+
+/// Whether there surely is a second trailer.
+fn has_second(b: &Bench<'_>) -> bool {
+    let two = Exact::from_int(2);
+    b.number("combination.trailers")
+        .lo
+        .is_some_and(|n| n >= two)
+}
+
+/// Whether there may be a third trailer behind the second, of which nothing can be said.
+fn may_have_third(b: &Bench<'_>) -> bool {
+    let two = Exact::from_int(2);
+    has_second(b) && b.number("combination.trailers").hi.is_none_or(|n| n > two)
 }
 
 /// The towing vehicle's axles, weighed without the trailer, together carry its gross weight. A
@@ -160,6 +178,21 @@ fn sum(b: &mut Bench<'_>, name: &str, parts: &[(&str, &str)], unit: Option<Unit>
     b.put(name, total, unit, working, &from);
 }
 
+/// Sets a total over the whole combination, open at the top where a third trailer may follow.
+fn sum_of_all(b: &mut Bench<'_>, name: &str, parts: &[(&str, &str)], unit: Option<Unit>) {
+    if !may_have_third(b) {
+        return sum(b, name, parts, unit);
+    }
+    let from: Vec<&str> = parts.iter().map(|p| p.1).collect();
+    let total = parts.iter().fold(zero(), |t, p| t.add(b.number(p.1)));
+    let working = format!("{}, and what else is towed", words(b, parts, " + ", unit));
+    let at_least = Interval {
+        lo: total.lo,
+        hi: None,
+    };
+    b.put(name, at_least, unit, working, &from);
+}
+
 fn greatest(b: &mut Bench<'_>, name: &str, parts: &[(&str, &str)], unit: Option<Unit>) {
     let from: Vec<&str> = parts.iter().map(|p| p.1).collect();
     if !from.iter().any(|n| b.is_known(ItemId::RIG, n)) {
@@ -174,7 +207,7 @@ fn greatest(b: &mut Bench<'_>, name: &str, parts: &[(&str, &str)], unit: Option<
 /// combination of the two gives the most). A maker's GCWR counts there only where the certification
 /// label shows it, so it is left to its own rule.
 fn combination_greatest(b: &mut Bench<'_>, unit: Option<Unit>) {
-    let vehicles = [
+    let mut vehicles = vec![
         (
             "towing vehicle",
             "tow_vehicle.gvwr",
@@ -182,6 +215,13 @@ fn combination_greatest(b: &mut Bench<'_>, unit: Option<Unit>) {
         ),
         ("trailer", "trailer.gvwr", "trailer.gross_weight"),
     ];
+    if has_second(b) {
+        vehicles.push((
+            "second trailer",
+            "second_trailer.gvwr",
+            "second_trailer.gross_weight",
+        ));
+    }
     let from = [
         "trailer.gvwr",
         "tow_vehicle.gvwr",
@@ -199,6 +239,9 @@ fn combination_greatest(b: &mut Bench<'_>, unit: Option<Unit>) {
         total = total.add(most);
         let shown = unit.map_or_else(|| "not known".to_owned(), |u| format_interval(most, u));
         told.push(format!("{label} {shown}"));
+    }
+    if may_have_third(b) {
+        total.hi = None;
     }
     // What the whole rig weighs bounds the sum from below.
     total = total.max(b.number("combination.gross_weight"));

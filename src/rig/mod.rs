@@ -86,7 +86,7 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
         }
         true
     });
-    count_trailers(&mut facts);
+    count_trailers(r, &mut facts);
     Some(Rig {
         source: r.source.clone(),
         name,
@@ -97,32 +97,40 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
 }
 
 /// A rig file describes the whole rig: where it speaks of a trailer and of no second one, there is
-/// one trailer.
-fn count_trailers(facts: &mut FactSet) {
+/// one trailer, and where it speaks of a second one there are two at least.
+fn count_trailers(r: &mut Reader<'_>, facts: &mut FactSet) {
     let Some(count) = catalogue().find("combination.trailers") else {
         return;
     };
-    let stated = |prefix: &str| {
+    let said = |prefix: &str| {
         let rig = catalogue().of_scope(Scope::Rig).iter();
-        let mut of_prefix = rig.filter(|f| catalogue().def(**f).name.starts_with(prefix));
-        of_prefix.any(|f| {
-            facts
-                .known(ItemId::RIG, *f)
-                .is_some_and(|k| k.whence != Whence::Missing)
-        })
+        let of_prefix = rig.filter(|f| catalogue().def(**f).name.starts_with(prefix));
+        let mut known = of_prefix.filter_map(|f| facts.known(ItemId::RIG, *f));
+        known.find(|k| k.whence != Whence::Missing).cloned()
     };
-    let first = stated("trailer.") || !facts.items(Scope::Axle).is_empty();
-    let known = facts
-        .known(ItemId::RIG, count)
-        .is_some_and(|k| k.whence != Whence::Missing);
-    if !first || known {
+    let two = Exact::from_int(2);
+    let first = said("trailer.").is_some() || !facts.items(Scope::Axle).is_empty();
+    let second = said("second_trailer.");
+    let known = facts.known(ItemId::RIG, count);
+    if let Some(known) = known.filter(|k| k.whence != Whence::Missing) {
+        let fewer = known.value.interval().hi.is_some_and(|most| most < two);
+        let at = second.as_ref().and_then(|s| s.whence.place());
+        if let Some((start, end)) = at.filter(|_| fewer) {
+            r.error_help(
+                "rig::contradiction",
+                "a second trailer is described, but `combination.trailers` is less than 2",
+                Span { start, end },
+                "a second trailer",
+                "state `combination: {trailers: 2}`, or leave the second trailer out",
+            );
+        }
         return;
     }
-    let (value, told) = if stated("second_trailer.") {
-        (
-            Interval::starting_at(Exact::from_int(2)),
-            "a second trailer is described",
-        )
+    if !first && second.is_none() {
+        return;
+    }
+    let (value, told) = if second.is_some() {
+        (Interval::starting_at(two), "a second trailer is described")
     } else {
         (Interval::exactly(Exact::ONE), "one trailer is described")
     };

@@ -65,7 +65,7 @@ pub(super) const TRAILER: &[Entry] = &[
     stated("trailer.length", LENGTH, "length of the trailer", "overall length of the trailer with its tongue, load left out"),
     either("trailer.body_length", LENGTH, "length of the body", "length of the trailer's body or deck, tongue left out"),
     either("trailer.loaded_length", LENGTH, "length of trailer and load", "overall length of the trailer with its load"),
-    stated("trailer.width", LENGTH, "width of the trailer", "overall width with the load, safety devices and mirrors left out"),
+    either("trailer.width", LENGTH, "width of the trailer", "overall width, the load counted in, safety devices and mirrors left out"),
     stated("trailer.width_over_tyres", LENGTH, "width over the tyres", "width of its narrowest axle, measured over the tyres"),
     stated("trailer.height", LENGTH, "height of the trailer", "overall height with the load"),
     stated("trailer.kingpin_to_rear_axle", LENGTH, "kingpin to rear axle", "from the kingpin to the centre of the rear axle or axle group"),
