@@ -8,7 +8,31 @@ pub(super) fn work_out(b: &mut Bench<'_>) {
     loaded_length(b);
     body_length(b);
     width(b);
+    part_of_whole(b, "width");
+    part_of_whole(b, "height");
     antique(b);
+}
+
+/// No part of the rig is wider, or higher, than the widest, or highest, of all; where the towing vehicle
+/// is not, the trailer is.
+fn part_of_whole(b: &mut Bench<'_>, which: &str) {
+    let name = |of: &str| format!("{of}.{which}");
+    let (whole, vehicle, trailer) = (name("combination"), name("tow_vehicle"), name("trailer"));
+    if !b.is_known(ItemId::RIG, &whole) {
+        return;
+    }
+    let (most, own) = (b.number(&whole), b.number(&vehicle));
+    let is_trailer = own.hi.zip(most.lo).is_some_and(|(own, most)| own < most);
+    let range = Interval {
+        lo: most.lo.filter(|_| is_trailer),
+        hi: most.hi,
+    };
+    let unit = b.unit(&[whole.as_str()]);
+    let working = match is_trailer {
+        true => format!("the greatest {which}, as the towing vehicle has less"),
+        false => format!("within the greatest {which}"),
+    };
+    b.put(&trailer, range, unit, working, &[whole.as_str()]);
 }
 
 /// A trailer with its load is no narrower than what lies on it.

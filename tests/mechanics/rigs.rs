@@ -405,3 +405,33 @@ fn a_trailer_is_no_narrower_than_its_load() {
             .is_empty()
     );
 }
+
+/// The trailer is no higher than the highest part of the rig, and is that part where the vehicle is lower.
+#[rstest]
+#[case("combination: {height: 14 ft}", None, Some(14))]
+#[case(
+    "combination: {height: 14 ft}\ntow_vehicle: {height: 7 ft}",
+    Some(14),
+    Some(14)
+)]
+#[case(
+    "combination: {height: 14 ft}\ntow_vehicle: {height: 14 ft}",
+    None,
+    Some(14)
+)]
+#[case(
+    "combination: {height: 13 ft to 14 ft}\ntow_vehicle: {height: 7 ft}",
+    Some(13),
+    Some(14)
+)]
+#[case("tow_vehicle: {height: 7 ft}", None, None)]
+fn the_highest_part_of_the_rig(
+    #[case] said: &str,
+    #[case] lo: Option<i64>,
+    #[case] hi: Option<i64>,
+) {
+    let fact = catalogue().find("trailer.height").expect("a fact");
+    let found = sound(said).facts.value(ItemId::RIG, fact).interval();
+    let feet = |n: i64| Unit::Foot.to_base(Exact::from_int(n)).expect("feet");
+    assert_eq!((found.lo, found.hi), (lo.map(feet), hi.map(feet)));
+}

@@ -67,7 +67,7 @@ pub(super) const TRAILER: &[Entry] = &[
     either("trailer.loaded_length", LENGTH, "length of trailer and load", "overall length of the trailer with its load"),
     either("trailer.width", LENGTH, "width of the trailer", "overall width, the load counted in, safety devices and mirrors left out"),
     stated("trailer.width_over_tyres", LENGTH, "width over the tyres", "width of its narrowest axle, measured over the tyres"),
-    stated("trailer.height", LENGTH, "height of the trailer", "overall height with the load"),
+    either("trailer.height", LENGTH, "height of the trailer", "overall height with the load"),
     stated("trailer.kingpin_to_rear_axle", LENGTH, "kingpin to rear axle", "from the kingpin to the centre of the rear axle or axle group"),
     stated("trailer.rear_overhang", LENGTH, "rear overhang of the trailer", "from the centre of the last axle to the rear of the trailer, load included"),
     stated("trailer.passengers", COUNT, "people in the trailer", "how many people ride in or on the trailer"),
