@@ -46,11 +46,9 @@ impl FactSet {
                 .unwrap_or(index)
         });
         let own = slug(&item.name, scope, place);
-        let owner = item
-            .parent
-            .and_then(|p| Some((p, self.items(Scope::Load).get(p)?)));
-        match owner {
-            Some((p, load)) => format!("load.{}.{prefix}.{own}", slug(&load.name, Scope::Load, p)),
+        let owner = item.parent;
+        match owner.and_then(|p| self.stems(Scope::Load).into_iter().nth(p)) {
+            Some(load) => format!("{load}.{prefix}.{own}"),
             None => format!("{prefix}.{own}"),
         }
     }
@@ -59,6 +57,10 @@ impl FactSet {
 /// An item's name as a part of a dotted name; its number where it was given no name.
 fn slug(name: &str, scope: Scope, place: usize) -> String {
     let plain = name.strip_prefix(scope.noun()).map_or(name, str::trim);
+    // A number that the reader gave counts through the whole load; it is told among its fellows.
+    if plain.len() < name.len() && plain.parse::<usize>().is_ok() {
+        return place.saturating_add(1).to_string();
+    }
     let mut out = String::new();
     for c in plain.chars().flat_map(char::to_lowercase) {
         if c.is_alphanumeric() {

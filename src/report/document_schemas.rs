@@ -18,7 +18,9 @@ pub fn range_schema() -> Value {
         "broken_anyway": ids("The rules that are broken whatever the fact is."),
         "open_anyway": ids("The rules that read the fact, or what is worked out from it, and are open whatever it is."),
         "allowed_apart_from_these": bands("allowed", "As `allowed`, the rules left out that are broken whatever the fact is."),
+        "unknown_apart_from_these": bands("unknown", "As `unknown`, the rules left out that are broken whatever the fact is."),
         "now": {"type": ["string", "null"], "description": "What the fact is in the rig; null where it is not known."},
+        "worked_out": {"type": ["string", "null"], "description": "How the rig's figure is worked out from others; a file that states it beside them has to agree with them. Null where it is stated or not known."},
         "resolution": {"type": ["string", "null"], "description": "How far off an end may lie that could not be placed exactly; both sides of it were looked at. Null: every end is exact."},
         "rules": {"$ref": "#/$defs/rules"},
         "notice": {"$ref": "#/$defs/notice"},
@@ -33,7 +35,11 @@ pub fn range_schema() -> Value {
             "below": ids("The rules that are broken just below."),
             "above": ids("The rules that are broken just above."),
         })),
-        "unknown": band(json!({"rules": ids("The rules that are open.")})),
+        "unknown": band(json!({
+            "below": ids("The rules that are broken just below."),
+            "above": ids("The rules that are broken just above."),
+            "rules": ids("The rules that are open."),
+        })),
     });
     let what = "The values of one fact of a rig for which no rule of a route is broken, all else as the rig states it.";
     document("The range of a fact", what, properties, defs)

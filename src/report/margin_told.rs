@@ -69,7 +69,16 @@ pub fn margins_told(margins: &[Margin], rules: &Ruleset<'_>, facts: &FactSet) ->
             now: show_value(&crate::facts::Value::Number(m.now), Some(unit), def),
             gap: format_rounded(m.gap, unit, Rounding::Down),
             upward: m.upward,
-            turn: format_exact(m.turn, unit),
+            // Rounded towards what it is now, so that what lies before it is safe.
+            turn: format_rounded(
+                m.turn,
+                unit,
+                if m.upward {
+                    Rounding::Down
+                } else {
+                    Rounding::Up
+                },
+            ),
             at_turn: m.at_turn,
             resolution: m.resolution.map(|width| format_exact(width, unit)),
             breaks: of(&m.breaks),
@@ -130,11 +139,15 @@ pub(super) fn shown(report: &Report) -> (Vec<&MarginTold>, usize) {
     let all = report.detail == Detail::All;
     let told = |m: &&MarginTold| all || !(m.repeats || m.slight);
     let mut shown: Vec<&MarginTold> = report.margins.iter().filter(told).collect();
-    let more = shown.len().saturating_sub(FEW);
-    if all || more == 0 {
+    if all {
         return (shown, 0);
     }
-    shown.truncate(FEW);
+    // What mends something is told first: it is what somebody can do.
+    shown.sort_by_key(|m| m.mends.is_empty());
+    let mends = shown.iter().filter(|m| !m.mends.is_empty()).count();
+    let most = FEW + mends.min(FEW);
+    let more = shown.len().saturating_sub(most);
+    shown.truncate(most);
     (shown, more)
 }
 
@@ -145,7 +158,16 @@ pub(super) fn set(page: &mut Page, report: &Report) {
     if shown.is_empty() {
         return;
     }
-    page.heading(Tone::Strong, "MARGINS, THE NEAREST FIRST");
+    let heading = match shown.first() {
+        Some(first) if !all && !first.mends.is_empty() => "MARGINS, WHAT MENDS FIRST",
+        _ => "MARGINS, THE NEAREST FIRST",
+    };
+    page.heading(Tone::Strong, heading);
+    page.para(
+        0,
+        Tone::Aside,
+        "For each figure the next value at which a rule turns, no further off than the figure is great.",
+    );
     for m in shown {
         page.item(0, "  - ", &sentence(m));
         for (word, rules) in [

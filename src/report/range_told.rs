@@ -8,7 +8,7 @@ use super::page::{Page, Style, Tone};
 use super::{CheckDay, Detail};
 use crate::engine::Ruleset;
 use crate::engine::solve::{Band, Range, Standing};
-use crate::facts::{FactSet, Kind, Value as FactValue, format_day, show_value};
+use crate::facts::{FactSet, Kind, Value as FactValue, Whence, format_day, show_value};
 use crate::quantity::format_exact;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
@@ -54,21 +54,27 @@ pub fn range_json(range: &Range, rules: &Ruleset<'_>, facts: &FactSet) -> Value 
         let of = bands.iter().filter(|b| b.standing == Standing::Allowed);
         of.map(|b| allowed_json(range, b, rules)).collect()
     };
-    let unknown = range.of(Standing::Unknown).map(|b| {
-        let mut out = ends_json(range, b);
-        out["rules"] = json!(ids(rules, &b.rules));
-        out
-    });
+    let unknown = |bands: &[Band]| -> Vec<Value> {
+        let of = bands.iter().filter(|b| b.standing == Standing::Unknown);
+        let one = |b: &Band| {
+            let mut out = allowed_json(range, b, rules);
+            out["rules"] = json!(ids(rules, &b.rules));
+            out
+        };
+        of.map(one).collect()
+    };
     json!({
         "range": RANGE_FORMAT,
         "fact": range.subject.name,
         "allowed": allowed(&range.bands),
-        "unknown": unknown.collect::<Vec<_>>(),
+        "unknown": unknown(&range.bands),
         "conflict": ids(rules, &range.conflict),
         "broken_anyway": ids(rules, &range.anyway),
         "open_anyway": ids(rules, &range.open),
         "allowed_apart_from_these": allowed(&range.apart),
+        "unknown_apart_from_these": unknown(&range.apart),
         "now": now(range, facts),
+        "worked_out": working(range, facts),
         "resolution": resolution(range),
         "rules": rules_json(rules, used),
         "notice": notice(),
@@ -97,6 +103,14 @@ fn now(range: &Range, facts: &FactSet) -> Option<String> {
     let def = range.subject.def();
     let missing = known.value == FactValue::missing(&def.kind);
     (!missing).then(|| show_value(&known.value, known.unit.or(range.unit), def))
+}
+
+/// How the rig's figure is worked out, where it is not stated.
+fn working(range: &Range, facts: &FactSet) -> Option<String> {
+    match &range.subject.now(facts)?.whence {
+        Whence::WorkedOut(working) => Some(working.clone()),
+        _ => None,
+    }
 }
 
 fn resolution(range: &Range) -> Option<String> {
@@ -171,36 +185,31 @@ pub fn range_text(
             most,
         );
     }
-    let (heading, none) = if range.anyway.is_empty() {
-        ("NO RULE IS BROKEN", "with no value")
-    } else {
-        ("NO OTHER RULE IS BROKEN", "with no value")
+    let heading = match range.anyway.is_empty() {
+        true => "NO RULE IS BROKEN",
+        false => "NO OTHER RULE IS BROKEN",
     };
     let of = |standing| range.apart.iter().filter(move |b| b.standing == standing);
     page.heading(Tone::Met, heading);
     if of(Standing::Allowed).next().is_none() {
+        let none = match of(Standing::Unknown).next() {
+            Some(_) => "with no value for certain; as far as is known with those below",
+            None => "with no value",
+        };
         page.para(2, Tone::Plain, none);
     }
     for band in of(Standing::Allowed) {
         page.para(2, Tone::Strong, &band_words(range, band));
-        for (word, side) in [("below it:", &band.below), ("above it:", &band.above)] {
-            if !side.is_empty() {
-                page.para(4, Tone::Plain, word);
-                cited::set(&mut page, 6, &cited(rules, side.iter().copied()), most);
-            }
-        }
+        stops(&mut page, band, rules, most);
     }
     if of(Standing::Unknown).next().is_some() {
-        page.heading(Tone::Unknown, "UNKNOWN, FOR WANT OF OTHER FACTS");
+        page.heading(Tone::Unknown, "UNKNOWN, FOR WANT OF FACTS");
     }
     for band in of(Standing::Unknown) {
         page.para(2, Tone::Strong, &band_words(range, band));
-        cited::set(
-            &mut page,
-            4,
-            &cited(rules, band.rules.iter().copied()),
-            most,
-        );
+        let open = cited(rules, band.rules.iter().copied());
+        cited::set(&mut page, 4, &open, most);
+        stops(&mut page, band, rules, most.min(2));
     }
     if !def.kind.is_ordered() && of(Standing::Broken).next().is_some() {
         page.heading(Tone::Broken, "BREAKS A RULE");
@@ -215,10 +224,7 @@ pub fn range_text(
         }
     }
     if !range.open.is_empty() {
-        page.heading(
-            Tone::Unknown,
-            "OPEN FOR WANT OF OTHER FACTS, WHATEVER THIS IS",
-        );
+        page.heading(Tone::Unknown, "OPEN FOR WANT OF FACTS, WHATEVER THIS IS");
         cited::set(
             &mut page,
             2,
@@ -248,6 +254,22 @@ pub fn range_text(
         Tone::Aside,
         "All else is taken as the rig file states it.",
     );
+    if let Some(working) = working(range, facts) {
+        let told = format!(
+            "In this rig it is worked out ({working}); a file that states another figure beside these contradicts itself. To get there, change what it is worked out from, and ask for the range of that."
+        );
+        page.para(0, Tone::Aside, &told);
+    }
     page.para(0, Tone::Strong, NOTICE);
     page.finish()
+}
+
+/// The rules that are broken just beyond either end of a band.
+fn stops(page: &mut Page, band: &Band, rules: &Ruleset<'_>, most: usize) {
+    for (word, side) in [("below it:", &band.below), ("above it:", &band.above)] {
+        if !side.is_empty() {
+            page.para(4, Tone::Plain, word);
+            cited::set(page, 6, &cited(rules, side.iter().copied()), most);
+        }
+    }
 }

@@ -7,11 +7,11 @@ use super::notice::NOTICE;
 use super::page::{Page, Style, Tone};
 use super::{CheckDay, Detail};
 use crate::engine::Ruleset;
-use crate::engine::solve::{Demand, Requirements};
+use crate::engine::solve::{Demand, Requirements, Subject};
 use crate::facts::{
-    FactDef, FactSet, Kind, Value as FactValue, catalogue, format_day, show_members, show_value,
+    FactSet, Kind, Value as FactValue, catalogue, format_day, show_members, show_value,
 };
-use crate::quantity::{Exact, Interval, Unit};
+use crate::quantity::{Interval, Rounding, Unit, format_rounded, is_rounded};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
@@ -71,14 +71,20 @@ fn now(d: &Demand, facts: &FactSet) -> Option<String> {
 fn bounds<'d>(d: &'d Demand, facts: &FactSet, rules: &Ruleset<'_>) -> Vec<Bound<'d>> {
     let def = catalogue().def(d.fact);
     let mut out = Vec::new();
-    for (bound, plain, strict) in [
-        (&d.least, "at least", "more than"),
-        (&d.most, "at most", "less than"),
+    for (bound, plain, strict, rounding) in [
+        (&d.least, "at least", "more than", Rounding::Up),
+        (&d.most, "at most", "less than", Rounding::Down),
     ] {
         if let Some((x, included, by)) = bound {
+            let unit = unit(d, by, facts, rules);
+            // A figure that had to be rounded is rounded to the side that keeps the rule.
+            let rounded = unit.is_some_and(|u| is_rounded(*x, u));
             out.push(Bound {
-                words: if *included { plain } else { strict },
-                value: number(*x, def, unit(d, by, facts, rules)),
+                words: if *included || rounded { plain } else { strict },
+                value: match (unit, def.kind) {
+                    (Some(unit), Kind::Measure(_)) => format_rounded(*x, unit, rounding),
+                    _ => show_value(&FactValue::Number(Interval::exactly(*x)), unit, def),
+                },
                 rules: by,
             });
         }
@@ -122,12 +128,9 @@ fn unit(d: &Demand, by: &[usize], facts: &FactSet, rules: &Ruleset<'_>) -> Optio
                 }
             });
         }
-        found
+        // What is compared with another fact is told in a unit that the rig uses.
+        found.or_else(|| Subject::of(facts, d.item, d.fact).unit(facts))
     })
-}
-
-fn number(x: Exact, def: &FactDef, unit: Option<Unit>) -> String {
-    show_value(&FactValue::Number(Interval::exactly(x)), unit, def)
 }
 
 /// The requirements for people. `facts` are the rig's with all worked out.

@@ -5,6 +5,9 @@ use crate::facts::{FactDef, Kind, Known, Value, Whence, parse_days, parse_week_c
 use crate::quantity::{Exact, Interval};
 use crate::source::{Node, Span};
 
+/// The calendar years that a rig can state.
+pub const YEARS: std::ops::RangeInclusive<i64> = 1800..=2200;
+
 /// Reads a fact's value, or notes what is wrong with it.
 pub fn read_known(r: &mut Reader<'_>, node: &Node, def: &FactDef) -> Option<Known> {
     let mut unit = None;
@@ -112,7 +115,7 @@ pub fn read_year(r: &mut Reader<'_>, node: &Node, what: &str) -> Option<Interval
         let t = t.trim();
         (t.len() == 4)
             .then(|| t.parse::<i64>().ok())?
-            .filter(|y| (1800..=2200).contains(y))
+            .filter(|y| YEARS.contains(y))
     };
     let text = scalar.text.trim();
     let (a, b) = text.split_once(" to ").unwrap_or((text, text));

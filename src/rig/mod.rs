@@ -11,7 +11,7 @@ mod write;
 pub use answer::read_answer;
 pub use codes::CODES;
 pub use facts_reader::read_facts;
-pub use literal::{members, read_days, read_known, read_year};
+pub use literal::{YEARS, members, read_days, read_known, read_year};
 pub use reader::{Reader, add_unless_covered};
 pub use schema::{rig_schema, rig_validator};
 pub use write::{Step, Written, write_value};
@@ -86,7 +86,8 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
         }
         true
     });
-    count_trailers(r, &mut facts);
+    count_trailers(&mut facts);
+    check_trailers(r, &facts);
     Some(Rig {
         source: r.source.clone(),
         name,
@@ -96,43 +97,35 @@ fn read_root(r: &mut Reader<'_>, root: &Node) -> Option<Rig> {
     })
 }
 
-/// A rig file describes the whole rig: where it speaks of a trailer and of no second one, there is
-/// one trailer, and where it speaks of a second one there are two at least.
-fn count_trailers(r: &mut Reader<'_>, facts: &mut FactSet) {
+/// What is known of the first fact of which anything is, of those whose names begin so.
+fn said(facts: &FactSet, prefix: &str) -> Option<Known> {
+    let rig = catalogue().of_scope(Scope::Rig).iter();
+    let of_prefix = rig.filter(|f| catalogue().def(**f).name.starts_with(prefix));
+    let mut known = of_prefix.filter_map(|f| facts.known(ItemId::RIG, *f));
+    known.find(|k| k.whence != Whence::Missing).cloned()
+}
+
+/// Counts the trailers where nobody states how many there are. A rig file describes the whole rig:
+/// where it speaks of a trailer and of no second one, there is one trailer, and where it speaks of a
+/// second one there are two at least.
+pub fn count_trailers(facts: &mut FactSet) {
     let Some(count) = catalogue().find("combination.trailers") else {
         return;
     };
-    let said = |prefix: &str| {
-        let rig = catalogue().of_scope(Scope::Rig).iter();
-        let of_prefix = rig.filter(|f| catalogue().def(**f).name.starts_with(prefix));
-        let mut known = of_prefix.filter_map(|f| facts.known(ItemId::RIG, *f));
-        known.find(|k| k.whence != Whence::Missing).cloned()
-    };
-    let two = Exact::from_int(2);
-    let first = said("trailer.").is_some() || !facts.items(Scope::Axle).is_empty();
-    let second = said("second_trailer.");
-    let known = facts.known(ItemId::RIG, count);
-    if let Some(known) = known.filter(|k| k.whence != Whence::Missing) {
-        let fewer = known.value.interval().hi.is_some_and(|most| most < two);
-        let at = second.as_ref().and_then(|s| s.whence.place());
-        if let Some((start, end)) = at.filter(|_| fewer) {
-            r.error_help(
-                "rig::contradiction",
-                "a second trailer is described, but `combination.trailers` is less than 2",
-                Span { start, end },
-                "a second trailer",
-                "state `combination: {trailers: 2}`, or leave the second trailer out",
-            );
-        }
+    let stated = facts.known(ItemId::RIG, count);
+    if stated.is_some_and(|k| k.whence.place().is_some()) {
         return;
     }
-    if !first && second.is_none() {
-        return;
-    }
-    let (value, told) = if second.is_some() {
-        (Interval::starting_at(two), "a second trailer is described")
-    } else {
+    let first = || said(facts, "trailer.").is_some() || !facts.items(Scope::Axle).is_empty();
+    let (value, told) = if said(facts, "second_trailer.").is_some() {
+        (
+            Interval::starting_at(Exact::from_int(2)),
+            "a second trailer is described",
+        )
+    } else if first() {
         (Interval::exactly(Exact::ONE), "one trailer is described")
+    } else {
+        return;
     };
     let known = Known {
         value: Value::Number(value),
@@ -141,6 +134,25 @@ fn count_trailers(r: &mut Reader<'_>, facts: &mut FactSet) {
         written: None,
     };
     facts.set(ItemId::RIG, count, known);
+}
+
+/// Complains of a second trailer that is described where fewer are counted.
+fn check_trailers(r: &mut Reader<'_>, facts: &FactSet) {
+    let count = catalogue().find("combination.trailers");
+    let most = count.and_then(|c| facts.value(ItemId::RIG, c).interval().hi);
+    let second = said(facts, "second_trailer.").and_then(|s| s.whence.place());
+    let (Some(most), Some((start, end))) = (most, second) else {
+        return;
+    };
+    if most < Exact::from_int(2) {
+        r.error_help(
+            "rig::contradiction",
+            "a second trailer is described, but `combination.trailers` is less than 2",
+            Span { start, end },
+            "a second trailer",
+            "state `combination: {trailers: 2}`, or leave the second trailer out",
+        );
+    }
 }
 
 fn read_format(r: &mut Reader<'_>, node: &Node) {

@@ -255,10 +255,8 @@ fn changeable(facts: &FactSet, on: Option<Day>) -> Vec<Subject> {
             let known = facts.known(item, fact);
             if known.is_some_and(|k| k.whence != Whence::Missing) {
                 out.push(Subject {
-                    item,
-                    fact,
-                    name: facts.name_of(item, fact),
                     on,
+                    ..Subject::of(facts, item, fact)
                 });
             }
         }

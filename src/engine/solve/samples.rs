@@ -7,12 +7,18 @@ use super::turners::figure;
 use crate::engine::{Amount, Node, Program};
 use crate::facts::{FactSet, Kind};
 use crate::quantity::{Dimension, Exact, Unit};
+use crate::rig::YEARS;
 use std::collections::BTreeSet;
 
 /// How many even samples are taken up to twice the greatest figure.
 const SAMPLES: i64 = 24;
+/// How many years lie between two samples; it divides the years that a rig can state.
+const YEAR_STEP: usize = 16;
 /// How far beyond that the line is looked at, by powers of four.
 const FAR: [i64; 5] = [4, 16, 64, 256, 1024];
+/// From how many metres on a length is a distance that is driven.
+const FAR_AWAY: i64 = 1_500;
+
 /// Values of the fact at which it is found out what hangs on it: figures, far ends, even steps.
 pub(super) fn samples(
     program: &Program,
@@ -21,8 +27,12 @@ pub(super) fn samples(
     subject: &Subject,
     unit: Unit,
 ) -> Vec<Exact> {
-    let (figures, _) = figures(program, rules, subject);
     let kind = &subject.def().kind;
+    if matches!(kind, Kind::Year) {
+        let years = YEARS.step_by(YEAR_STEP).map(Exact::from_int);
+        return years.collect();
+    }
+    let (figures, _) = figures(program, rules, subject);
     let now = subject
         .now(stated)
         .and_then(|k| k.value.interval().hi)
@@ -93,17 +103,26 @@ pub(super) fn probes(samples: &[Exact]) -> Vec<Exact> {
     samples.iter().step_by(every).copied().chain(last).collect()
 }
 
-/// The unit to tell the fact in: the rig's, else that of the rules, else the base unit of its kind.
+/// The unit to tell the fact in: the rig's, else that of the rules, else the base unit of its kind; for
+/// long distances miles or kilometres.
 pub(super) fn unit(p: &Program, rules: &[usize], stated: &FactSet, subject: &Subject) -> Unit {
     let Kind::Measure(d) = subject.def().kind else {
         return Unit::One;
     };
     let fits = |u: &Unit| u.dimension() == d;
-    let of_rules = || figures(p, rules, subject).1;
     let found = subject.unit(stated).filter(fits);
-    found
-        .or_else(|| of_rules().filter(fits))
-        .unwrap_or(d.base_unit())
+    let (figures, of_rules) = figures(p, rules, subject);
+    let unit = found
+        .or_else(|| of_rules.filter(fits))
+        .unwrap_or(d.base_unit());
+    let far = figures
+        .last()
+        .is_some_and(|x| *x >= Exact::from_int(FAR_AWAY));
+    match unit {
+        Unit::Foot | Unit::Inch | Unit::Yard if far => Unit::Mile,
+        Unit::Meter | Unit::Centimeter | Unit::Millimeter if far => Unit::Kilometer,
+        unit => unit,
+    }
 }
 
 /// The figures that rules compare the fact itself with, in order, and the unit of the first.

@@ -5,6 +5,7 @@ use crate::facts::{
 };
 use crate::mechanics::{inputs, work_out};
 use crate::quantity::{Exact, Interval, Unit};
+use crate::rig::count_trailers;
 use crate::source::suggest;
 
 /// A fact of an item, to be varied.
@@ -27,10 +28,8 @@ pub struct Subject {
 /// A sentence that says what is wrong with the name, with a suggestion where there is one.
 pub fn find_subject(facts: &FactSet, name: &str, on: Option<Day>) -> Result<Subject, String> {
     let subject = |item, fact| Subject {
-        item,
-        fact,
-        name: facts.name_of(item, fact),
         on,
+        ..Subject::of(facts, item, fact)
     };
     if let Some(fact) = catalogue().find(name) {
         let scope = catalogue().def(fact).scope;
@@ -96,6 +95,17 @@ fn of_items(facts: &FactSet, fact: FactId) -> impl Iterator<Item = (String, Item
 }
 
 impl Subject {
+    /// A fact of an item of this rig, on no day.
+    #[must_use]
+    pub fn of(facts: &FactSet, item: ItemId, fact: FactId) -> Subject {
+        Subject {
+            item,
+            fact,
+            name: facts.name_of(item, fact),
+            on: None,
+        }
+    }
+
     /// The fact's entry in the catalogue.
     #[must_use]
     pub fn def(&self) -> &'static FactDef {
@@ -173,6 +183,8 @@ impl Subject {
             written: None,
         };
         facts.set(self.item, self.fact, known);
+        // What is said of a second trailer brings it into being.
+        count_trailers(&mut facts);
         let _ = work_out(&mut facts, self.on);
         facts
     }

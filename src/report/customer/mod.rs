@@ -135,7 +135,8 @@ fn left_over(report: &Report) -> Markup {
     html! {
         @if !shown.is_empty() {
             section {
-                h2 { "Margins, the nearest first" }
+                h2 { "Margins" }
+                p.quiet { "For each figure the next value at which a rule turns; what mends a rule first, then the nearest." }
                 table.plain {
                     thead { tr { th scope="col" { "What" } th scope="col" { "Left" } th scope="col" { "Then" } } }
                     tbody {
