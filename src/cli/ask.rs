@@ -6,7 +6,7 @@ use super::check::status;
 use super::inputs::{Gathered, rig, route, rules};
 use super::talk::{Reply, Talk};
 use super::terminal::Terminal;
-use crate::dialogue::{Session, Told, questions_json};
+use crate::dialogue::{Refusal, Session, Told, questions_json};
 use crate::engine::Ruleset;
 use crate::facts::today;
 use crate::pack::{Asked, Library, Region};
@@ -40,6 +40,10 @@ pub fn run(args: &AskArgs, terminal: &Terminal) -> Result<Status, Complaints> {
         terminal.print(&print_json(&questions_json(&session, most)))?;
         return Ok(Status::Good);
     }
+    // An answer of an hour is not lost to a folder that is not there.
+    if let Some(path) = &args.output {
+        can_be_written(path)?;
+    }
     let codes: Vec<&str> = regions.iter().map(|r| r.code).collect();
     // A file that cannot take them is checked for them all the same.
     let _ = session.name_regions(&codes);
@@ -48,7 +52,12 @@ pub fn run(args: &AskArgs, terminal: &Terminal) -> Result<Status, Complaints> {
         look_all(&mut session, &mut talk)?;
     }
     let changed = session.text() != rig.source.text();
-    keep(args, &session, changed, &mut talk)?;
+    if let Err(complaints) = keep(args, &session, changed, &mut talk) {
+        // What was answered is told, so that it can be kept by hand.
+        talk.gap()?;
+        terminal.print(session.text())?;
+        return Err(complaints);
+    }
     let report = session.report(Detail::Applying)?;
     talk.gap()?;
     terminal.print(&report_text(&report, terminal.style()))?;
@@ -103,12 +112,24 @@ fn ask_all(session: &mut Session<'_, '_>, talk: &mut Talk<'_>) -> Result<bool, C
         };
         let told = Told::new(question, session);
         talk.question(&told, open.len())?;
+        let mut offered: Option<String> = None;
         loop {
             match talk.answer()? {
-                Reply::Text(text) => match session.answer(question.asked, &text) {
-                    Ok(()) => break,
-                    Err(refusal) => talk.refuse(&refusal.message, &refusal.expected)?,
-                },
+                Reply::Text(text) => {
+                    let agreed = offered.take().filter(|_| is_yes(&text));
+                    let text = agreed.unwrap_or(text);
+                    match session.answer(question.asked, &text) {
+                        Ok(()) => break,
+                        Err(refusal) => match refusal.instead {
+                            Some(instead) => {
+                                talk.refuse(&refusal.message, "")?;
+                                talk.offer(&instead)?;
+                                offered = Some(instead);
+                            }
+                            None => talk.refuse(&refusal.message, expected(&refusal, &told))?,
+                        },
+                    }
+                }
                 Reply::DontKnow => {
                     session.dont_know(question.asked);
                     break;
@@ -120,6 +141,19 @@ fn ask_all(session: &mut Session<'_, '_>, talk: &mut Talk<'_>) -> Result<bool, C
                 Reply::Quit | Reply::End => return Ok(false),
             }
         }
+    }
+}
+
+fn is_yes(text: &str) -> bool {
+    ["y", "yes"].contains(&text.to_lowercase().as_str())
+}
+
+/// What to answer instead; of a choice, what the question itself says.
+fn expected<'a>(refusal: &'a Refusal, told: &'a Told) -> &'a str {
+    if told.choices.is_empty() {
+        &refusal.expected
+    } else {
+        &told.expected
     }
 }
 
@@ -195,7 +229,7 @@ fn keep(
         if path.exists() {
             let question = format!("{shown} is there already. Write over it? yes or no");
             match talk.line(&question)? {
-                Reply::Text(t) if ["y", "yes"].contains(&t.to_lowercase().as_str()) => {}
+                Reply::Text(t) if is_yes(&t) => {}
                 Reply::End => {
                     talk.say(&format!("{shown} was left as it was."))?;
                     return Ok(());
@@ -206,6 +240,27 @@ fn keep(
         }
         return talk.written(&shown, create(&path, session.text()));
     }
+}
+
+/// Complains of a place where no file can be written.
+fn can_be_written(path: &Path) -> Result<(), Complaints> {
+    let folder = path.parent().filter(|f| !f.as_os_str().is_empty());
+    let fault = if path.is_dir() {
+        Some(("it is a folder", "name a file in it"))
+    } else if folder.is_some_and(|f| !f.is_dir()) {
+        Some((
+            "its folder is not there",
+            "make the folder first, or name another file",
+        ))
+    } else {
+        None
+    };
+    let Some((why, help)) = fault else {
+        return Ok(());
+    };
+    let name = crate::source::quote(&path.to_string_lossy());
+    let message = format!("{name} cannot be written: {why}");
+    Err(Complaint::error("cli::write", message).help(help).into())
 }
 
 /// Writes a file that is not there yet.

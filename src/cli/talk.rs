@@ -140,6 +140,11 @@ impl<'t> Talk<'t> {
         self.put(page)
     }
 
+    /// Offers an answer that may have been meant.
+    pub fn offer(&self, instead: &str) -> Result<(), Complaints> {
+        self.say(&format!("Did you mean `{instead}`? yes, or answer again."))
+    }
+
     pub fn written(&self, name: &str, result: std::io::Result<()>) -> Result<(), Complaints> {
         match result {
             Ok(()) => self.say(&format!("Written to {name}.")),
@@ -170,9 +175,10 @@ impl<'t> Talk<'t> {
         let text = String::from_utf8_lossy(&bytes);
         let text = text.trim();
         Ok(match text.to_lowercase().as_str() {
-            "" | "?" | "don't know" | "dont know" | "unknown" | "skip" => Reply::DontKnow,
+            "" | "?" | "don't know" | "dont know" | "don’t know" | "dunno" | "not sure"
+            | "no idea" | "not known" | "unknown" | "n/a" | "skip" => Reply::DontKnow,
             "back" => Reply::Back,
-            "quit" | "exit" => Reply::Quit,
+            "q" | "quit" | "exit" => Reply::Quit,
             "why" => Reply::Why,
             "help" => Reply::Help,
             _ => Reply::Text(text.to_owned()),

@@ -86,6 +86,7 @@ fn list(scope: Scope, answer: &str) -> Result<Written, Refusal> {
     let refuse = |message: &str| Refusal {
         message: message.to_owned(),
         expected: list_expected(scope).to_owned(),
+        instead: None,
     };
     if ["none", "no", "0", "empty"].contains(&answer.to_lowercase().as_str()) {
         return Ok(Written::List(Vec::new()));

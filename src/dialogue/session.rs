@@ -1,10 +1,11 @@
 //! The dialogue itself: questions, answers, going back.
 
 use super::place;
-use crate::engine::{Asked, LookAt, Outcome, Question, Ruleset, questions};
-use crate::facts::{FactSet, ItemId, Scope};
-use crate::report::{CheckDay, Detail, Report, facts_on, stated_on};
-use crate::rig::{Rig, Step, Written, read_rig, write_value};
+use crate::engine::solve::Subject;
+use crate::engine::{Asked, Binding, LookAt, Outcome, Question, Ruleset, questions};
+use crate::facts::{FactSet, ItemId, Scope, catalogue};
+use crate::report::{CheckDay, Detail, Report, Units, facts_on, stated_on};
+use crate::rig::{Rig, Step, Written, meant, read_rig, write_value};
 use crate::source::{Complaint, Complaints, SourceText};
 use std::collections::BTreeSet;
 
@@ -15,6 +16,8 @@ pub struct Refusal {
     pub message: String,
     /// What was expected, or what to do.
     pub expected: String,
+    /// An answer that may have been meant.
+    pub instead: Option<String>,
 }
 
 impl From<&Complaint> for Refusal {
@@ -25,6 +28,7 @@ impl From<&Complaint> for Refusal {
         Refusal {
             message: c.message.clone(),
             expected: expected.to_owned(),
+            instead: None,
         }
     }
 }
@@ -130,9 +134,27 @@ impl<'r, 'l> Session<'r, 'l> {
     /// # Errors
     /// What is wrong with the answer, or what it contradicts.
     pub fn answer(&mut self, asked: Asked, answer: &str) -> Result<(), Refusal> {
-        let value = place::value(asked, answer)?;
+        let value = place::value(asked, answer).map_err(|refusal| Refusal {
+            instead: self.meant(asked, answer),
+            ..refusal
+        })?;
         let path = place::path(&self.stated, asked);
         self.write(&path, &value, Some(asked))
+    }
+
+    /// What may have been meant by an answer that cannot be read. A bare number is taken to be in the
+    /// units of the rig, or else in those of the route.
+    fn meant(&self, asked: Asked, answer: &str) -> Option<String> {
+        let Asked::Fact(item, fact) = asked else {
+            return None;
+        };
+        let unit = Subject::of(&self.stated, item, fact).unit(&self.stated);
+        let canada = |b: &Binding| b.region.starts_with("CA");
+        let metric = match unit {
+            Some(unit) => Units::Metric.has(unit),
+            None => self.rules.bindings().first().is_some_and(canada),
+        };
+        meant(catalogue().def(fact), answer, metric)
     }
 
     /// Notes that nobody knows; it is not asked for again.
@@ -219,6 +241,7 @@ impl<'r, 'l> Session<'r, 'l> {
                 || Refusal {
                     message: "the answer cannot be taken".to_owned(),
                     expected: String::new(),
+                    instead: None,
                 },
                 Refusal::from,
             )

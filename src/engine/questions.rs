@@ -1,11 +1,13 @@
 //! Which question matters next: the facts that would settle most of what is undecided.
 
 use super::check::Ruleset;
-use super::eval::{Outcome, World, for_each_item, in_force, outcome_of_item};
+use super::eval::{Outcome, Truth, World, for_each_item, in_force, outcome_of_item, truth};
 use super::explain::wanted;
 use super::matters::{matters, unsettled};
 use crate::facts::{Day, FactId, FactSet, ItemId, Origin, Scope, catalogue};
 use crate::mechanics::{inputs, work_out};
+use crate::pack::Standing;
+use crate::quantity::Exact;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What to ask for.
@@ -43,7 +45,8 @@ pub struct Question {
     pub rules: BTreeSet<usize>,
     /// Of these, the rules that it may settle by itself.
     pub settles: BTreeSet<usize>,
-    /// How much it is worth: a rule that it may settle alone counts most, another less.
+    /// How much it is worth: a rule that it may settle alone counts most, another less; the law more
+    /// than a habit, and what may yet be broken more than what is kept in any case.
     pub worth: u32,
 }
 
@@ -52,6 +55,12 @@ const ALONE: u32 = 60;
 
 /// What a rule is worth that somebody can settle by looking.
 const LOOKED: u32 = 1;
+
+/// How much a rule counts: one of the law, a habit of the trade, and one that is kept in any case, of
+/// which it is only open whether it applies.
+const LAW: u32 = 24;
+const HABIT: u32 = 6;
+const KEPT: u32 = 1;
 
 /// How far it is asked for what a fact is worked out from, and for what that is worked out from.
 const DEPTH: usize = 4;
@@ -108,10 +117,15 @@ pub fn questions(
                 return;
             }
             let confirm = outcome == Outcome::Confirm;
+            let counts = match rules.packs().get(rule.pack).map(|p| p.standing) {
+                _ if truth(p, rule.must, w) == Truth::True => KEPT,
+                Some(Standing::Practice) => HABIT,
+                _ => LAW,
+            };
             if facts.items(item.scope).get(item.index).is_none() {
                 for asked in ask.lists(item.scope) {
                     let worth = if confirm { LOOKED } else { ALONE };
-                    note(&mut found, asked, index, !confirm, worth);
+                    note(&mut found, asked, index, !confirm, worth * counts);
                 }
                 return;
             }
@@ -120,7 +134,7 @@ pub fn questions(
                 // What may be looked at may be settled by facts as well.
                 for fact in matters(p, rule, w, &unsettled(p, rule, w), &can_ask) {
                     for asked in ask.fact(item, fact, 0) {
-                        note(&mut found, asked, index, false, LOOKED);
+                        note(&mut found, asked, index, false, LOOKED * counts);
                     }
                 }
                 return;
@@ -135,7 +149,7 @@ pub fn questions(
                 let alone = missing.iter().take(alone).any(|f| *f == fact);
                 let worth = if alone { ALONE } else { share };
                 for asked in ask.fact(item, fact, 0) {
-                    note(&mut found, asked, index, alone, worth);
+                    note(&mut found, asked, index, alone, worth * counts);
                 }
             }
         });
@@ -221,10 +235,19 @@ impl Ask<'_> {
             return Vec::new();
         }
         let mut out: Vec<Asked> = Vec::new();
-        for input in inputs(def.name).iter().filter_map(|n| catalogue().find(n)) {
+        let names = inputs(def.name).iter();
+        let names = names.filter(|n| !n.starts_with("second_trailer.") || self.has_second());
+        for input in names.filter_map(|n| catalogue().find(n)) {
             out.extend(self.fact(at, input, depth + 1));
         }
         out
+    }
+
+    /// Whether there surely is a second trailer, of which sums ask.
+    fn has_second(&self) -> bool {
+        let count = catalogue().find("combination.trailers");
+        let least = count.and_then(|c| self.facts.value(ItemId::RIG, c).interval().lo);
+        least.is_some_and(|n| n >= Exact::from_int(2))
     }
 
     /// A fact of items below this one: asked for of each, or the list of them.

@@ -44,8 +44,8 @@ pub fn read_answer(def: &FactDef, text: &str) -> Result<Written, Complaint> {
 
 fn yes_no(text: &str) -> &str {
     match text.to_ascii_lowercase().as_str() {
-        "y" | "yes" | "true" => "yes",
-        "n" | "no" | "false" => "no",
+        "y" | "yes" | "yeah" | "yep" | "true" => "yes",
+        "n" | "no" | "nope" | "false" => "no",
         _ => text,
     }
 }
