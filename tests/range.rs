@@ -352,10 +352,77 @@ fn a_check_tells_its_margins() {
     assert!(names(&width["breaks"], "us-ne/width"), "{width:#}");
     let text = run(&["check", DEMO, "--no-practice"], "", 1);
     assert!(
-        text.contains("MARGINS, THE NEAREST FIRST") && text.contains("0.5 ft more"),
+        text.contains("MARGINS, WHAT MENDS FIRST") && text.contains("flag size: 2 in more"),
         "{text}"
     );
     let few = text.matches("then ").count();
     let all = run(&["check", DEMO, "--no-practice", "--all"], "", 1);
+    assert!(
+        all.contains("MARGINS, THE NEAREST FIRST") && all.contains("0.5 ft more"),
+        "{all}"
+    );
     assert!(all.matches("then ").count() > few);
+}
+
+/// What is worked out from the rig says so, and what is open tells what stops it.
+#[test]
+fn a_range_of_what_is_worked_out_says_so() {
+    let rig = item("9 ft", "6,000 lb", "secured: yes")
+        .replace("coupling: ball", "coupling: ball, empty_weight: 1,000 lb");
+    let found = range(&rig, "trailer.gross_weight", &["--no-practice"], 0);
+    let working = found["worked_out"].as_str().expect("a working");
+    assert!(working.contains("empty 1,000 lb"), "{working}");
+    let found = range(&rig, "load.box.weight", &["--no-practice"], 0);
+    assert_eq!(found["worked_out"], Value::Null);
+}
+
+/// 75 Pa.C.S. § 4904(a): one trailer only; a second one that is described is there.
+#[test]
+fn a_second_trailer_is_there_when_something_is_said_of_it() {
+    let rig = "rig: 1\nuse: private\ninterstate: no\ntow_vehicle: {kind: suv}\ntrailer: {kind: utility, coupling: ball}\nload: []\n";
+    let args = [
+        "range",
+        "-",
+        "second_trailer.kind",
+        "--in",
+        "US-PA",
+        "--no-practice",
+        "--format",
+        "json",
+    ];
+    let json = run(&args, rig, 0);
+    let found: Value = serde_json::from_str(&json).expect("JSON");
+    let of = |key: &str| -> Vec<&str> {
+        let bands = found[key].as_array().expect("a list").iter();
+        bands.filter_map(|b| b["from"].as_str()).collect()
+    };
+    assert!(
+        !of("allowed").contains(&"utility") && !of("unknown").contains(&"utility"),
+        "{found:#}"
+    );
+}
+
+/// A bound that has to be rounded is rounded to the side that keeps the rule: 2/32 in of tread (49 CFR
+/// 393.75(c)) up, 102 in of width (here in metres) down.
+#[test]
+fn the_strictest_is_rounded_to_the_safe_side() {
+    let rig = "rig: 1\nuse: business\ninterstate: yes\ntow_vehicle: {kind: pickup, gvwr: 11,000 lb}\ntrailer: {kind: flatbed, coupling: ball, width: 2.4 m, tyres: [{tread_depth: 0.2 in}]}\nload: []\n";
+    let args = [
+        "strictest",
+        "-",
+        "--in",
+        "US-NE",
+        "--no-practice",
+        "--format",
+        "json",
+    ];
+    let found: Value = serde_json::from_str(&run(&args, rig, 0)).expect("JSON");
+    let all = found["requirements"].as_array().expect("a list");
+    let of = |name: &str| {
+        all.iter()
+            .find(|r| r["fact"] == name)
+            .unwrap_or_else(|| panic!("{name} in {found:#}"))
+    };
+    assert_eq!(of("tyre.1.tread_depth")["at_least"]["value"], "0.063 in");
+    assert_eq!(of("trailer.width")["at_most"]["value"], "2.59 m");
 }

@@ -8,9 +8,24 @@ use pintle::facts::{FactSet, ItemId, Scope, Value, catalogue};
 use pintle::mechanics::work_out;
 use pintle::quantity::Exact;
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
+
+/// Random rigs, the same each time unless `PROPTEST_RNG_SEED` names others.
+fn tried() -> ProptestConfig {
+    let usual = ProptestConfig::with_cases(400);
+    ProptestConfig {
+        failure_persistence: None,
+        max_global_rejects: 20_000,
+        rng_seed: match usual.rng_seed {
+            RngSeed::Random => RngSeed::Fixed(6),
+            fixed @ RngSeed::Fixed(_) => fixed,
+        },
+        ..usual
+    }
+}
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, max_global_rejects: 20_000, ..ProptestConfig::with_cases(400) })]
+    #![proptest_config(tried())]
 
     /// Forces and moments balance, exactly: what rests on hitch and axles is the gross weight, and
     /// the axles' moment about the coupler is that of all weights.
