@@ -84,11 +84,11 @@ impl<'t> Talk<'t> {
             &format!("{} ({})", told.label, told.name),
         );
         page.item(2, "Meaning   ", &told.meaning);
-        let first = told.rules.first().map(place).unwrap_or_default();
+        let first = told.rules.first().map_or("", |r| r.says.as_str());
         let why = match told.rules.len() {
             0 => told.why(),
             1 => format!("{}: {first}", told.why()),
-            _ => format!("{}, such as {first}", told.why()),
+            _ => format!("{}, such as: {first}", told.why()),
         };
         page.item(2, "Why       ", &why);
         page.item(2, "Answer    ", &told.expected);

@@ -13,7 +13,7 @@ pub fn rig_schema() -> Value {
     let mut root = group(Scope::Rig, "");
     root.insert(
         "rig".to_owned(),
-        json!({"const": RIG_FORMAT, "description": "The version of the format of the file."}),
+        json!({"enum": [RIG_FORMAT, RIG_FORMAT.to_string()], "description": "The version of the format of the file."}),
     );
     root.insert(
         "name".to_owned(),
