@@ -209,7 +209,8 @@ pub fn distinct(margins: &[Margin]) -> Vec<&Margin> {
 }
 
 /// Parts of the names of figures that are as built, or as the maker rates them.
-const AS_BUILT: [&str; 24] = [
+const AS_BUILT: [&str; 25] = [
+    "seats",
     "rating",
     "max_pressure",
     "placard",
@@ -252,8 +253,13 @@ fn changeable(facts: &FactSet, on: Option<Day>) -> Vec<Subject> {
                 scope: def.scope,
                 index,
             };
-            let known = facts.known(item, fact);
-            if known.is_some_and(|k| k.whence != Whence::Missing) {
+            // What is worked out to be nothing is not there to be changed.
+            let is_there = |k: &Known| match k.whence {
+                Whence::Missing => false,
+                Whence::Stated { .. } => true,
+                Whence::WorkedOut(_) => k.value.interval().is_exact() != Some(Exact::ZERO),
+            };
+            if facts.known(item, fact).is_some_and(is_there) {
                 out.push(Subject {
                     on,
                     ..Subject::of(facts, item, fact)
