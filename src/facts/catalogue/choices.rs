@@ -160,7 +160,7 @@ pub(super) const LAMPS: &[Choice] = &[
     c("tail", "red tail lamps"),
     c("stop", "stop (brake) lamps"),
     c("turn", "turn signals at the rear"),
-    c("hazard", "hazard flashers"),
+    c("hazard", "hazard flashers, which on most trailers are the turn signals flashing together"),
     c("plate", "a white lamp for the number plate"),
     c("side-marker", "side marker lamps"),
     c("clearance", "clearance lamps that show the width"),
