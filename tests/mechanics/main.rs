@@ -3,6 +3,7 @@
 
 mod cargo;
 mod couplings;
+mod extent;
 mod laws;
 mod published;
 mod random;
