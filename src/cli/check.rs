@@ -34,11 +34,7 @@ pub fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Status, Complaints> 
         return Err(gathered.into_complaints());
     };
     let rules = Ruleset::new(&library, &regions, !args.no_practice)?;
-    let detail = if args.all || args.format == ReportFormat::Json {
-        Detail::All
-    } else {
-        Detail::Applying
-    };
+    let detail = Detail::of(args.all || args.format == ReportFormat::Json);
     let report = Report::new(&rig, &rules, on, detail)?.with_margins(&rig, &rules)?;
     terminal.print(&match args.format {
         ReportFormat::Text => report_text(&report, terminal.style()),

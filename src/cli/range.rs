@@ -21,11 +21,7 @@ pub fn run(args: &RangeArgs, terminal: &Terminal) -> Result<Status, Complaints> 
     let rules = ready.ruleset(!args.no_practice)?;
     let looks = rules.looks(&ready.rig.seen);
     let found = range(&rules, &ready.stated, &looks, &subject);
-    let detail = if args.all {
-        Detail::All
-    } else {
-        Detail::Applying
-    };
+    let detail = Detail::of(args.all);
     terminal.print(&match args.format {
         Format::Text => range_text(
             &found,

@@ -16,11 +16,7 @@ pub fn run(args: &StrictestArgs, terminal: &Terminal) -> Result<Status, Complain
     let rules = ready.ruleset(!args.no_practice)?;
     let looks = rules.looks(&ready.rig.seen);
     let found = strictest(&rules, &ready.facts, &looks, Some(ready.on.day));
-    let detail = if args.all {
-        Detail::All
-    } else {
-        Detail::Applying
-    };
+    let detail = Detail::of(args.all);
     terminal.print(&match args.format {
         Format::Text => strictest_text(
             &found,

@@ -118,6 +118,25 @@ pub enum Detail {
     Applying,
 }
 
+impl Detail {
+    /// All detail, or what applies.
+    #[must_use]
+    pub fn of(all: bool) -> Detail {
+        match all {
+            true => Detail::All,
+            false => Detail::Applying,
+        }
+    }
+
+    /// How many of a list are told of which a few will do.
+    fn most(self, few: usize) -> usize {
+        match self {
+            Detail::All => usize::MAX,
+            Detail::Applying => few,
+        }
+    }
+}
+
 /// A pack that a report used.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PackUsed {

@@ -156,11 +156,7 @@ pub fn range_text(
     detail: Detail,
     style: Style,
 ) -> String {
-    let most = if detail == Detail::All {
-        usize::MAX
-    } else {
-        FEW
-    };
+    let most = detail.most(FEW);
     let mut page = Page::new(style);
     let def = range.subject.def();
     let title = format!("{}: {}", range.subject.name, def.label);

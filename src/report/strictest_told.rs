@@ -143,11 +143,7 @@ pub fn strictest_text(
     detail: Detail,
     style: Style,
 ) -> String {
-    let most = if detail == Detail::All {
-        usize::MAX
-    } else {
-        FEW
-    };
+    let most = detail.most(FEW);
     let mut page = Page::new(style);
     page.para(0, Tone::Strong, "What satisfies every region of the route");
     let regions: Vec<&str> = rules
