@@ -203,7 +203,7 @@ fn a_second_trailer_is_there_when_something_is_said_of_it() {
 /// 393.75(c)) up, 102 in of width (here in metres) down.
 #[test]
 fn the_strictest_is_rounded_to_the_safe_side() {
-    let rig = "rig: 1\nuse: business\ninterstate: yes\ntow_vehicle: {kind: pickup, gvwr: 11,000 lb}\ntrailer: {kind: flatbed, coupling: ball, width: 2.4 m, tyres: [{tread_depth: 0.2 in}]}\nload: []\n";
+    let rig = "rig: 1\nuse: business\ninterstate: yes\ntow_vehicle: {kind: pickup, gvwr: 11,000 lb}\ntrailer: {kind: boat, coupling: ball, width: 2.4 m, tyres: [{tread_depth: 0.2 in}]}\nload: []\n";
     let args = [
         "strictest",
         "-",
