@@ -208,7 +208,7 @@ fn the_strictest_is_rounded_to_the_safe_side() {
         "strictest",
         "-",
         "--in",
-        "US-NE",
+        "US-PA",
         "--no-practice",
         "--format",
         "json",
