@@ -1,8 +1,9 @@
 //! How long it takes to read the packs, to compile them, and to check a rig.
 //!
 //! Run with `cargo bench`. The ratios to watch, in the same run: `check/all` against `check/one`, and
-//! `margins` against `range`. `range from text/all` is the whole of what `pintle range` does for a route
-//! through every region, reading and compiling the packs included; it is meant to stay below 100 ms.
+//! `margins` against `range`. `range/all` answers for a route through every region, which is meant to
+//! stay below 100 ms; `range from text/all` is the same with the packs read and compiled first, which is
+//! all that `pintle range` does.
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use pintle::engine::Ruleset;
