@@ -22,7 +22,7 @@ pub struct MarginTold {
     pub label: String,
     /// What it is now.
     pub now: String,
-    /// How far off the turn is, rounded down.
+    /// How far off the turn is, rounded to the safe side: down, or up where it only mends.
     pub gap: String,
     /// Whether the fact would have to grow.
     pub upward: bool,
@@ -59,6 +59,13 @@ pub fn margins_told(margins: &[Margin], rules: &Ruleset<'_>, facts: &FactSet) ->
         let def = m.subject.def();
         let of = |turned: &BTreeSet<usize>| cited(rules, turned.iter().copied());
         let item = facts.called(m.subject.item);
+        // What breaks is rounded towards what the fact is now, so that all before it is safe; what only
+        // mends is rounded away from it, so that it is enough.
+        let mends = m.breaks.is_empty() && m.opens.is_empty();
+        let rounding = match m.upward == mends {
+            true => Rounding::Up,
+            false => Rounding::Down,
+        };
         MarginTold {
             fact: m.subject.name.clone(),
             label: if item.is_empty() {
@@ -67,18 +74,13 @@ pub fn margins_told(margins: &[Margin], rules: &Ruleset<'_>, facts: &FactSet) ->
                 format!("{item}: {}", def.label)
             },
             now: show_value(&crate::facts::Value::Number(m.now), Some(unit), def),
-            gap: format_rounded(m.gap, unit, Rounding::Down),
-            upward: m.upward,
-            // Rounded towards what it is now, so that what lies before it is safe.
-            turn: format_rounded(
-                m.turn,
+            gap: format_rounded(
+                m.gap,
                 unit,
-                if m.upward {
-                    Rounding::Down
-                } else {
-                    Rounding::Up
-                },
+                if mends { Rounding::Up } else { Rounding::Down },
             ),
+            upward: m.upward,
+            turn: format_rounded(m.turn, unit, rounding),
             at_turn: m.at_turn,
             resolution: m.resolution.map(|width| format_exact(width, unit)),
             breaks: of(&m.breaks),
@@ -122,7 +124,7 @@ pub(super) fn margin_schema() -> Value {
         "properties": {
             "fact": {"type": "string", "description": "The fact's dotted name."},
             "now": {"type": "string", "description": "What it is now."},
-            "gap": {"type": "string", "description": "How far off the turn is, rounded down."},
+            "gap": {"type": "string", "description": "How far off the turn is, rounded to the safe side: down, or up where it only mends."},
             "direction": {"enum": ["more", "less"], "description": "Whether the fact would have to grow or to shrink."},
             "turn": {"type": "string", "description": "The value at which rules begin to stand otherwise."},
             "at_turn": {"type": "boolean", "description": "Whether they do so at that value already, or only beyond it."},

@@ -223,3 +223,40 @@ fn the_strictest_is_rounded_to_the_safe_side() {
     assert_eq!(of("tyre.1.tread_depth")["at_least"]["value"], "0.063 in");
     assert_eq!(of("trailer.width")["at_most"]["value"], "2.59 m");
 }
+
+/// A turn is told rounded to the safe side: a mend as what is enough (2/32 in of tread, 49 CFR 393.75(c)),
+/// a breach as what still keeps the rule.
+#[rstest]
+#[case("0.05 in", "more", "mends", "0.013 in", "0.063 in")]
+#[case("0.1 in", "less", "breaks", "0.037 in", "0.063 in")]
+fn a_margin_is_rounded_to_the_safe_side(
+    #[case] tread: &str,
+    #[case] direction: &str,
+    #[case] what: &str,
+    #[case] gap: &str,
+    #[case] turn: &str,
+) {
+    let rig = format!(
+        "rig: 1\nuse: business\ninterstate: yes\ntow_vehicle: {{kind: pickup, gvwr: 11,000 lb}}\ntrailer: {{kind: flatbed, coupling: ball, tyres: [{{tread_depth: {tread}}}]}}\nload: []\n"
+    );
+    let args = [
+        "check",
+        "-",
+        "--in",
+        "US-NE",
+        "--no-practice",
+        "--format",
+        "json",
+    ];
+    let code = i32::from(what == "mends");
+    let report: Value = serde_json::from_str(&run(&args, &rig, code)).expect("JSON");
+    let margins = report["margins"].as_array().expect("a list").iter();
+    let mut of =
+        margins.filter(|m| m["fact"] == "tyre.1.tread_depth" && m["direction"] == direction);
+    let margin = of.next().expect("a margin of the tread");
+    assert!(names(&margin[what], "tyre-tread"), "{margin:#}");
+    assert_eq!(
+        (&margin["gap"], &margin["turn"]),
+        (&gap.into(), &turn.into())
+    );
+}

@@ -71,7 +71,7 @@ pub(super) const LOAD: &[Entry] = &[
 pub(super) const TIE_DOWN: &[Entry] = &[
     stated("tie_down.count", COUNT, "alike tie-downs", "how many alike tie-downs this entry stands for; 1 when it is left out"),
     stated("tie_down.working_load_limit", MASS, "working load limit", "the working load limit (WLL) marked on the tie-down, or the lowest among its parts and anchor points"),
-    stated("tie_down.marked", Kind::YesNo, "marked", "the working load limit is marked on it and can be read"),
+    stated("tie_down.marked", Kind::YesNo, "marked", "the working load limit is marked on it and can be read; taken so where a limit is stated and nothing else is said"),
     stated("tie_down.path", Kind::Choice(choices::TIE_DOWN_PATHS), "path", "how it runs between vehicle and item"),
     stated("tie_down.material", Kind::Choice(choices::TIE_DOWN_MATERIALS), "material", "what it is made of"),
     stated("tie_down.size", LENGTH, "size", "width of webbing; diameter of chain bar, wire rope or rope"),
