@@ -316,3 +316,38 @@ fn sheets_are_reproducible() {
     assert_eq!(sheet_html(&a), sheet_html(&b));
     assert_eq!(sheet_markdown(&a), sheet_markdown(&b));
 }
+
+/// Nobody is sent to look at what cannot matter: the width of baled forage, or what projects from a
+/// camper, when the trailer carries a boat; a farmer's trailer, when the use is private. The reliefs
+/// are those of Neb. Rev. Stat. § 60-6,288(2) and § 60-6,246.
+#[test]
+fn looks_are_those_that_can_still_decide() {
+    let looks = |known: &[(&str, &str)]| -> String {
+        let sheet = of("US-NE", known, &[]);
+        let entries = sheet.regions[0].entries.iter();
+        entries
+            .flat_map(|e| e.looks.clone())
+            .collect::<Vec<_>>()
+            .join("; ")
+    };
+    let boat = looks(BOAT);
+    for other in ["forage", "camper", "farmer"] {
+        assert!(!boat.contains(other), "{other}: {boat}");
+    }
+    assert!(looks(&[("trailer.kind", "camper")]).contains("only appurtenances of the camper"));
+    let farm = looks(&[("trailer.kind", "flatbed"), ("use", "farm")]);
+    assert!(
+        farm.contains("baled forage") && farm.contains("farmer"),
+        "{farm}"
+    );
+}
+
+/// A page read for several rules gives its address once.
+#[test]
+fn a_source_read_for_several_rules_tells_its_address_once() {
+    let html = sheet_html(&of("US-NE", BOAT, &[]));
+    let address =
+        ">https://lawserver.com/law/state/nebraska/ne-statutes/nebraska_statutes_60-6_246<";
+    assert_eq!(html.matches(address).count(), 1);
+    assert!(html.contains("as <a href=\"#part-us-ne-source-1\">1</a> was"));
+}

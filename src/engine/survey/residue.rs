@@ -39,13 +39,16 @@ pub fn residue(p: &Program, scratch: &mut Program, rule: &RuleCode, facts: &Fact
             });
         });
     }
-    p.leaves(rule.must, &mut |leaf| {
-        if let Node::Look(at) = p.node(leaf)
-            && !out.looks.contains(&at)
-        {
-            out.looks.push(at);
-        }
-    });
+    // What can no longer turn the duty is not worth a look.
+    if let Some(open) = shorten(p, scratch, rule.must, w) {
+        scratch.leaves(open, &mut |leaf| {
+            if let Node::Look(at) = scratch.node(leaf)
+                && !out.looks.contains(&at)
+            {
+                out.looks.push(at);
+            }
+        });
+    }
     out
 }
 

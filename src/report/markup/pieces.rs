@@ -88,23 +88,38 @@ pub(in crate::report) fn source_refs(of: &str, places: &[usize], sources: &[Sour
     }
 }
 
-/// The numbered sources, each with its grade, the day it was read, and its address.
+/// The numbered sources, each with its grade, the day it was read, and its address. What an
+/// earlier source has of these too is told by that one's number.
 pub(in crate::report) fn source_list(of: &str, sources: &[Source]) -> Markup {
+    let how = |s: &Source| (s.read, s.on, s.as_of.clone());
     html! {
         ol.sources {
             @for (n, source) in sources.iter().enumerate() {
+                @let first = sources.iter().take(n).position(|s| s.at.is_some() && s.at == source.at);
+                @let likewise = first.and_then(|f| sources.get(f)).is_some_and(|f| how(f) == how(source));
                 li id={ (of) "-source-" (n + 1) } {
                     (source.cite)
                     @if source.read != Reading::None {
                         " — " span.grade { (source.read.says()) }
-                        @if let Some(on) = source.on { ", " (format_day(on)) }
-                        @if let Some(edition) = &source.as_of { "; copy: " (edition) }
+                        @if !likewise {
+                            @if let Some(on) = source.on { ", " (format_day(on)) }
+                            @if let Some(edition) = &source.as_of { "; copy: " (edition) }
+                        }
                     }
-                    @if let Some(at) = &source.at { " " span.at { (address(at)) } }
+                    @if let Some(first) = first {
+                        (if likewise { ", as " } else { "; found as " }) (source_ref(of, first)) " was"
+                    } @else if let Some(at) = &source.at {
+                        " " span.at { (address(at)) }
+                    }
                 }
             }
         }
     }
+}
+
+/// The number of a source, linked to its place in the list.
+fn source_ref(of: &str, n: usize) -> Markup {
+    html! { a href={ "#" (of) "-source-" (n + 1) } { (n + 1) } }
 }
 
 /// An address as a link, where it is one.

@@ -72,7 +72,7 @@ input[type=checkbox] { width: 1em; height: 1em; margin: .2em .5em 0 0; flex: non
   .wide { overflow: visible } .wide svg { min-width: 0 }
   .screen { display: none }
   .closing li { break-inside: avoid }
-  .closing { margin-top: .6rem } .closing h2 { margin-top: 0 }
+  .closing { margin-top: .4rem } .closing h2 { margin-top: 0; font-size: 1.15rem }
   figure .wide svg { max-width: 5.2in }
   .notice { padding: .2rem .5rem }
   * { -webkit-print-color-adjust: exact; print-color-adjust: exact }

@@ -187,13 +187,20 @@ pub(in crate::report) fn topic_part(
 }
 
 fn ladder_part(sheet: &Sheet, region: &RegionSheet, ladder: &Ladder, id: &str) -> Markup {
+    // What an axis is, is told where a region's first ladder stands on it.
+    let ladders = region.topics.iter().flat_map(|t| &t.ladders);
+    let first = ladders.into_iter().find(|l| l.axis == ladder.axis);
+    let explained = first.is_none_or(|f| std::ptr::eq(f, ladder));
     let mut told: Vec<usize> = Vec::new();
     html! {
         div.ladder {
-            p.axis { "By " (axis_words(ladder.axis)) " " span { "(" (catalogue().def(ladder.axis).meaning) ")" } }
+            p.axis {
+                "By " (axis_words(ladder.axis))
+                @if explained { " " span { "(" (catalogue().def(ladder.axis).meaning) ")" } }
+            }
             @for band in &ladder.bands {
                 @let (again, new): (Vec<_>, Vec<_>) = band.entries.iter().partition(|(at, _)| told.contains(at));
-                div.band.asked[!band.entries.is_empty()] {
+                div.band.asked[!band.entries.is_empty()].empty[band.entries.is_empty()] {
                     h4 { (capital(&stretch_words(&band.at, sheet.units))) }
                     div.what {
                         @if band.entries.is_empty() { p.quiet { (NOTHING) } }
