@@ -349,5 +349,5 @@ fn a_source_read_for_several_rules_tells_its_address_once() {
     let address =
         ">https://lawserver.com/law/state/nebraska/ne-statutes/nebraska_statutes_60-6_246<";
     assert_eq!(html.matches(address).count(), 1);
-    assert!(html.contains("as <a href=\"#part-us-ne-source-1\">1</a> was"));
+    assert!(html.contains("as source <a href=\"#part-us-ne-source-1\">1</a>"));
 }

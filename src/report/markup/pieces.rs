@@ -91,12 +91,13 @@ pub(in crate::report) fn source_refs(of: &str, places: &[usize], sources: &[Sour
 /// The numbered sources, each with its grade, the day it was read, and its address. What an
 /// earlier source has of these too is told by that one's number.
 pub(in crate::report) fn source_list(of: &str, sources: &[Source]) -> Markup {
-    let how = |s: &Source| (s.read, s.on, s.as_of.clone());
     html! {
         ol.sources {
             @for (n, source) in sources.iter().enumerate() {
                 @let first = sources.iter().take(n).position(|s| s.at.is_some() && s.at == source.at);
-                @let likewise = first.and_then(|f| sources.get(f)).is_some_and(|f| how(f) == how(source));
+                @let likewise = first.and_then(|f| sources.get(f)).is_some_and(|f| {
+                    (f.read, f.on, &f.as_of) == (source.read, source.on, &source.as_of)
+                });
                 li id={ (of) "-source-" (n + 1) } {
                     (source.cite)
                     @if source.read != Reading::None {
@@ -107,7 +108,7 @@ pub(in crate::report) fn source_list(of: &str, sources: &[Source]) -> Markup {
                         }
                     }
                     @if let Some(first) = first {
-                        (if likewise { ", as " } else { "; found as " }) (source_ref(of, first)) " was"
+                        (if likewise { ", as source " } else { "; address of source " }) (source_ref(of, first))
                     } @else if let Some(at) = &source.at {
                         " " span.at { (address(at)) }
                     }
